@@ -2,4 +2,5 @@
 //!
 //! No I/O, no async, no clock, no randomness: the same question over the same data gives the same bytes.
 
-pub mod gearing;
+pub mod fit;
+pub mod part;

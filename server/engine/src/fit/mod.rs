@@ -1,0 +1,14 @@
+//! Whether parts fit: rules, and what they come to.
+
+pub mod evaluate;
+pub mod num;
+pub mod outcome;
+pub mod reason;
+pub mod registry;
+pub mod rule;
+pub mod rules;
+pub mod slot;
+
+pub use outcome::{Evidence, Hazard, Outcome, Practice, Verdict};
+pub use rule::{Mating, Rule};
+pub use slot::Slot;

@@ -1,0 +1,21 @@
+//! Every mating, in the order in which a mechanic would look.
+
+use super::rule::{Mating, Rule};
+use super::rules::cassette_on_body;
+
+/// Version of the rules: changes whenever an answer may change.
+pub const RULESET_VERSION: &str = "1";
+
+/// Every mating.
+pub const MATINGS: &[&Mating] = &[&cassette_on_body::MATING];
+
+/// Every rule with its mating.
+pub fn rules() -> impl Iterator<Item = (&'static Mating, &'static Rule)> {
+    MATINGS.iter().flat_map(|mating| mating.rules.iter().map(move |rule| (*mating, rule)))
+}
+
+/// A mating by its code, or by "mating/rule".
+pub fn find(code: &str) -> Option<&'static Mating> {
+    let mating = code.split('/').next().unwrap_or(code);
+    MATINGS.iter().copied().find(|found| found.code == mating)
+}
