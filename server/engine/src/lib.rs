@@ -2,6 +2,7 @@
 //!
 //! No I/O, no async, no clock, no randomness: the same question over the same data gives the same bytes.
 
+pub mod advice;
 pub mod build;
 pub mod explain;
 pub mod fit;
