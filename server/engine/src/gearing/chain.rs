@@ -259,7 +259,8 @@ mod tests {
             um in 380_000_u32..=800_000,
         ) {
             let stay = Stay::from_um("stay", um).unwrap();
-            let (exact, handbook) = (loop_pitches(front, rear, stay), loop_pitches_handbook(front, rear, stay));
+            let exact = loop_pitches(front, rear, stay);
+            let handbook = loop_pitches_handbook(front, rear, stay);
             prop_assert!((exact - handbook).abs() < 0.06);
             let mirrored = loop_pitches(rear, front, stay);
             prop_assert!((exact - mirrored).abs() < 1e-9);

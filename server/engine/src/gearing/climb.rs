@@ -224,7 +224,7 @@ pub struct Held {
 /// The gradient at which the rider's power just holds the rider's cadence in a gear.
 ///
 /// # Errors
-/// Every number of the rider that is not finite or out of range, and a gear that makes more than 60 m/s of it.
+/// Every number of the rider that is not finite or out of range, and a gear that gives over 60 m/s.
 pub fn gradient_held(rider: &Rider, ratio: Ratio, circumference: Circumference) -> Result<Held, Vec<Fault>> {
     let mut faults = Faults::default();
     rider.check(&mut faults);

@@ -44,7 +44,11 @@ fn a_gear_too_fast_for_the_model_is_refused() {
 proptest! {
     #[test]
     fn gear_and_gradient_undo_each_other(
-        watts in 80.0..600.0, kg in 50.0..200.0, rpm in 40.0..110.0, gradient in 0.02..0.3, um in 1_000_000_u32..2_500_000,
+        watts in 80.0..600.0,
+        kg in 50.0..200.0,
+        rpm in 40.0..110.0,
+        gradient in 0.02..0.3,
+        um in 1_000_000_u32..2_500_000,
     ) {
         let (rider, wheel) = (rider(watts, kg, rpm), wheel(um));
         let needed = gear_needed(&rider, gradient, wheel).unwrap();

@@ -213,7 +213,12 @@ mod tests {
         ) {
             let tyre = TyreSize::new(width, bsd).unwrap();
             prop_assert_eq!(tyre.to_string().parse::<TyreSize>().unwrap(), tyre);
-            let edges = [None, Some(RimEdge::Crotchet), Some(RimEdge::TubelessCrotchet), Some(RimEdge::TubelessStraightSide)];
+            let edges = [
+                None,
+                Some(RimEdge::Crotchet),
+                Some(RimEdge::TubelessCrotchet),
+                Some(RimEdge::TubelessStraightSide),
+            ];
             let rim = RimSize::new(inner, bsd, edges[edge as usize]).unwrap();
             prop_assert_eq!(rim.to_string().parse::<RimSize>().unwrap(), rim);
         }

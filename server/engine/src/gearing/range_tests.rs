@@ -182,11 +182,13 @@ proptest! {
         input.wrap_capacity = Some(capacity);
         input.cadences_rpm = vec![10, 250];
         input.speeds_m_per_h = vec![500, 150_000];
-        let rider = Rider { power_w: watts, mass_kg: kg, cadence_rpm: 60.0, coefficients: Coefficients::default() };
+        let coefficients = Coefficients::default();
+        let rider = Rider { power_w: watts, mass_kg: kg, cadence_rpm: 60.0, coefficients };
         input.hill = Some(HillInput { rider, gradient: Some(0.0) });
         let answer = range(&input).unwrap();
         for road in answer.gears.iter().filter_map(|line| line.road.as_ref()) {
-            let numbers = road.speeds_kmh.iter().chain(&road.cadences_rpm).chain([&road.development_m, &road.gear_inches]);
+            let sizes = [&road.development_m, &road.gear_inches];
+            let numbers = road.speeds_kmh.iter().chain(&road.cadences_rpm).chain(sizes);
             prop_assert!(numbers.into_iter().all(|number| number.is_finite() && *number > 0.0));
         }
         prop_assert!(answer.chain.is_some_and(|chain| chain.links() % 2 == 0));

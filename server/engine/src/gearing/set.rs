@@ -12,11 +12,11 @@ pub const COG_TEETH: (u16, u16) = (8, 60);
 
 const MAX_RINGS: usize = 3;
 const MAX_COGS: usize = 14;
-/// Largest term of a hub ratio in lowest terms; 3315/11902 is in use. With the next one it keeps any range in
+/// Largest term of an internal ratio in lowest terms; 34255/95216 is in use.
+const MAX_TERM: u64 = 100_000;
+/// Largest term of the hub times largest term of the crank: with the limits on teeth it keeps every range in
 /// 64 bits.
-const MAX_HUB_TERM: u64 = 20_000;
-/// Largest term of a crank ratio in lowest terms.
-const MAX_CRANK_TERM: u64 = 1_000;
+const MAX_TERM_PRODUCT: u64 = 60_000_000;
 
 /// One gear of a build.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -53,8 +53,9 @@ impl Gearset {
     ///
     /// - `rings`: 1 to 3, 18 to 80 teeth, any order, no two alike;
     /// - `cogs`: 1 to 14, 8 to 60 teeth, smallest first, strictly rising;
-    /// - `hub_ratios`, `crank_ratios`: wheel (ring) turns per cog (crank) turn, lowest first, strictly rising,
-    ///   `[Ratio::ONE]` where there are none; 1/10 to 10.
+    /// - `hub_ratios`, `crank_ratios`: wheel turns per cog turn and ring turns per crank turn, lowest first,
+    ///   strictly rising, `[Ratio::ONE]` where there are none; 1/10 to 10, in lowest terms with terms of up to
+    ///   100 000, and 60 000 000 for the largest of the hub times the largest of the crank.
     ///
     /// # Errors
     /// Every fault found: empty or too long lists, teeth out of range, doubles, cogs out of order, over
@@ -76,16 +77,8 @@ impl Gearset {
             check_teeth(&mut faults, "cogs", cogs, COG_TEETH);
             check_rising(&mut faults, "cogs", cogs);
         }
-        for (field, list, max_term) in
-            [("hub_ratios", hub_ratios, MAX_HUB_TERM), ("crank_ratios", crank_ratios, MAX_CRANK_TERM)]
-        {
-            if check_count(&mut faults, field, list.len(), MAX_GEARS) {
-                for (index, &ratio) in list.iter().enumerate() {
-                    faults.take_one(check_internal(&format!("{field}[{index}]"), ratio, max_term));
-                }
-                check_rising(&mut faults, field, list);
-            }
-        }
+        let hub_term = check_ratios(&mut faults, "hub_ratios", hub_ratios, MAX_TERM);
+        check_ratios(&mut faults, "crank_ratios", crank_ratios, MAX_TERM_PRODUCT / hub_term);
         let lengths = [rings.len(), cogs.len(), hub_ratios.len(), crank_ratios.len()];
         let gears = lengths.iter().fold(1_usize, |product, &length| product.saturating_mul(length));
         if gears > MAX_GEARS {
@@ -201,6 +194,19 @@ fn check_teeth(faults: &mut Faults, field: &str, teeth: &[u16], (min, max): (u16
     }
 }
 
+/// Returns the largest term found, at least 1 and at most `MAX_TERM`.
+fn check_ratios(faults: &mut Faults, field: &str, list: &[Ratio], max_term: u64) -> u64 {
+    let mut largest = 1;
+    if check_count(faults, field, list.len(), MAX_GEARS) {
+        for (index, &ratio) in list.iter().enumerate() {
+            faults.take_one(check_internal(&format!("{field}[{index}]"), ratio, max_term.min(MAX_TERM)));
+            largest = largest.max(ratio.num()).max(ratio.den());
+        }
+        check_rising(faults, field, list);
+    }
+    largest.min(MAX_TERM)
+}
+
 fn check_doubles<T: Ord + ToString>(faults: &mut Faults, field: &str, sorted: &[T]) {
     for pair in sorted.windows(2) {
         if let [a, b] = pair
@@ -264,13 +270,17 @@ mod tests {
 
     #[test]
     fn the_widest_terms_allowed_stay_exact() {
-        let hub = [Ratio::new(1999, 19_990).unwrap(), Ratio::new(19_997, 2_000).unwrap()];
-        let crank = [Ratio::new(101, 1000).unwrap(), Ratio::new(997, 100).unwrap()];
-        let set = Gearset::new(&[18, 80], &[8, 60], &hub, &crank).unwrap();
+        let hub = [Ratio::new(10_007, 99_991).unwrap(), Ratio::new(99_989, 10_007).unwrap()];
+        let crank = [Ratio::new(60, 599).unwrap(), Ratio::new(593, 60).unwrap()];
+        let set = Gearset::new(&[19, 79], &[9, 59], &hub, &crank).unwrap();
         let gears = set.gears();
         let low = gears.iter().map(|gear| gear.ratio).min().unwrap();
         let high = gears.iter().map(|gear| gear.ratio).max().unwrap();
-        assert!(high.over(low).is_some());
+        let range = high.over(low).unwrap();
+        assert_eq!(crate::gearing::table::ranges(&set).overall, range);
+        let finer = [Ratio::new(61, 601).unwrap()];
+        let faults = Gearset::new(&[19], &[9], &hub, &finer).unwrap_err();
+        assert_eq!(faults[0].field(), "crank_ratios[0].term");
     }
 
     #[test]

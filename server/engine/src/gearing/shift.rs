@@ -167,7 +167,8 @@ mod tests {
         ) {
             let (rings, cogs): (Vec<_>, Vec<_>) = (rings.into_iter().collect(), cogs.into_iter().collect());
             let (set, table, alignments) = parts(&rings, &cogs);
-            let orders = [sequential(&table, &alignments, permille), crossover(&set, &table, &alignments, permille).unwrap().order];
+            let across = crossover(&set, &table, &alignments, permille).unwrap();
+            let orders = [sequential(&table, &alignments, permille), across.order];
             for order in orders {
                 let gears: Vec<&Gear> = order.iter().map(|&index| &table.gears()[index]).collect();
                 prop_assert!(gears.windows(2).all(|pair| pair[0].ratio < pair[1].ratio));
