@@ -5,6 +5,7 @@
 //! and compared as integers, lengths for decisions are whole micrometres; what has a floating point is for
 //! display or physics. Every input has limits and a [`Fault`] that names them.
 
+pub mod bike;
 pub mod chain;
 pub mod chainline;
 pub mod chart;
