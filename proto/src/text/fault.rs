@@ -124,7 +124,10 @@ pub(crate) fn shown(text: &str) -> String {
             out.push_str("...");
             break;
         }
-        if character.is_control() {
+        // Besides control characters, those that turn or hide the text around them.
+        let hides =
+            matches!(character, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+        if character.is_control() || hides {
             out.extend(character.escape_default());
         } else {
             out.push(character);
@@ -222,6 +225,7 @@ mod tests {
     #[test]
     fn strange_text_is_shown_short_and_without_control_characters() {
         assert_eq!(shown("a\u{1b}[31m"), "a\\u{1b}[31m");
+        assert_eq!(shown("a\u{202e}b"), "a\\u{202e}b");
         assert_eq!(shown(&"y".repeat(1000)).len(), 63);
     }
 }

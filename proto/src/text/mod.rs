@@ -60,7 +60,7 @@
 //!
 //! Columns are `sku`, `gtin` (several with blanks between), `brand_id`, `maker_part_number`, `name`, `kind`, `price`,
 //! `currency`, `stock`, and any name of any attribute; `sku` and `kind` must be there. Kinds share the columns; a cell
-//! that its kind has no use for must be empty. Parts that open into other parts (a wheel with its hub) need NDJSON.
+//! that its kind has no use for must be empty. A price needs its currency, and a maker's number its maker. Parts that open into other parts (a wheel with its hub) need NDJSON.
 //!
 //! # Bounds
 //!

@@ -196,29 +196,25 @@ impl<'a> Row<'a> {
             faults
                 .inside("gtin", |faults| walk::set(part, shape, &field, Written::Declared, &list, faults, 0));
         }
-        let (brand, number) = (self.cell("brand_id"), self.cell("maker_part_number"));
-        if let (Some((outer, _)), Some(inner)) =
-            (shape.field("maker_part"), super::dictionary::shape("sprag.v1.MakerPartNumber"))
-        {
-            let mut maker_part = DynamicMessage::new(inner.descriptor.clone());
-            for (column, field, cell) in
-                [("brand_id", "brand_id", brand), ("maker_part_number", "number", number)]
-            {
-                match cell {
-                    Some(cell) => self.set(inner, column, field, cell, &mut maker_part, faults),
-                    None if brand.is_some() && number.is_none() => {}
-                    None if number.is_some() => {
-                        let wrong =
-                            Wrong::new("nothing", "a maker's part number needs the maker: fill brand_id");
-                        faults.inside(column, |faults| faults.add(wrong));
-                    }
-                    None => {}
-                }
-            }
-            if number.is_some() {
-                part.set_field(&outer, Value::Message(maker_part));
+        if let (Some(maker_part), Some((field, _))) = (self.maker_part(faults), shape.field("maker_part")) {
+            part.set_field(&field, Value::Message(maker_part));
+        }
+    }
+
+    /// The maker's number; a maker without a number names no part and is not kept.
+    fn maker_part(&self, faults: &mut Faults) -> Option<DynamicMessage> {
+        let number = self.cell("maker_part_number")?;
+        let shape = shape("sprag.v1.MakerPartNumber")?;
+        let mut message = DynamicMessage::new(shape.descriptor.clone());
+        self.set(shape, "maker_part_number", "number", number, &mut message, faults);
+        match self.cell("brand_id") {
+            Some(brand) => self.set(shape, "brand_id", "brand_id", brand, &mut message, faults),
+            None => {
+                let wrong = Wrong::new("nothing", "a maker's part number needs the maker: fill brand_id");
+                faults.inside("brand_id", |faults| faults.add(wrong));
             }
         }
+        Some(message)
     }
 
     /// The kind and its attributes.
