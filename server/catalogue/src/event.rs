@@ -10,6 +10,8 @@ pub enum Attempt {
     AsFound,
     /// Without the engine's snapshot files.
     WithoutSnapshots,
+    /// Without the engine's snapshot and settings files.
+    WithoutSettings,
     /// Built anew from a checkpoint.
     Checkpoint,
 }
@@ -19,6 +21,7 @@ impl fmt::Display for Attempt {
         f.write_str(match self {
             Self::AsFound => "the files as found",
             Self::WithoutSnapshots => "the files without the engine's snapshots",
+            Self::WithoutSettings => "the files without the engine's snapshots and settings",
             Self::Checkpoint => "a checkpoint",
         })
     }

@@ -11,5 +11,5 @@ pub use error::{Corrupt, FileError, OpenError, ReadError, WriteError};
 pub use event::{Attempt, Event};
 pub use store::{
     Change, Changes, Checkpoint, Draft, Loaded, Mode, Money, Options, Pruned, Publication, Published,
-    RequestId, Revision, Shelf, ShelfEntry, Store, Summary, TrialCommand, restore, trial_open,
+    RequestId, Revision, Shelf, ShelfEntry, Store, Summary, TrialCommand, restore, trial_open, trial_report,
 };

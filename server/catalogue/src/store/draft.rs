@@ -163,9 +163,10 @@ impl<'a> Draft<'a> {
         if let Some(request) = &publication.request {
             requests::remember(self.engine(), &mut batch, request, &published)?;
         }
-        self.engine().apply(batch)?;
-        // From here it is published, whatever else happens.
+        // Once this was tried, nothing is taken back here: an engine that reports a failure may have done it all the same.
+        // What is then unpublished is removed where the head is read anew.
         self.done = true;
+        self.engine().apply(batch)?;
         self.store.confirm_head()?;
         Ok(published)
     }

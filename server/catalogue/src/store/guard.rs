@@ -25,7 +25,7 @@ pub(crate) fn recover(
         on_event(Event::AcknowledgedUnknown);
     }
     let trial = trial_folder(path);
-    for attempt in [Attempt::AsFound, Attempt::WithoutSnapshots] {
+    for attempt in [Attempt::AsFound, Attempt::WithoutSnapshots, Attempt::WithoutSettings] {
         if !copy(path, &trial, attempt)? {
             continue;
         }
@@ -93,25 +93,27 @@ fn from_checkpoints(
     Ok(false)
 }
 
-/// Copies the store for a trial; `false` where the attempt would be the one before once more.
-fn copy(path: &Path, trial: &Path, attempt: Attempt) -> Result<bool, OpenError> {
-    let is_snapshot = |file: &Path| {
-        file.file_name().and_then(|name| name.to_str()).is_some_and(|name| name.starts_with("snap."))
-    };
-    let data = path.join(files::DATA);
-    if !data.exists() {
-        // An empty copy lets the trial say what is missing.
-        files::make_folder(&trial.join(files::DATA))?;
+/// A file of the engine that a trial goes without: it makes these anew from its log.
+fn is_left_out(attempt: Attempt, file: &Path) -> bool {
+    let name = file.file_name().and_then(|name| name.to_str()).unwrap_or_default();
+    match attempt {
+        Attempt::AsFound | Attempt::Checkpoint => false,
+        Attempt::WithoutSnapshots => name.starts_with("snap."),
+        Attempt::WithoutSettings => name.starts_with("snap.") || name == "conf",
     }
-    if attempt == Attempt::WithoutSnapshots
-        && !(data.exists() && files::list(&data)?.iter().any(|file| is_snapshot(file)))
-    {
+}
+
+/// Copies the store for a trial; `false` where it would go without nothing, and so be the first attempt once more.
+fn copy(path: &Path, trial: &Path, attempt: Attempt) -> Result<bool, OpenError> {
+    files::remove_folder(trial)?;
+    let data = path.join(files::DATA);
+    let there = if data.exists() { files::list(&data)? } else { Vec::new() };
+    if attempt != Attempt::AsFound && !there.iter().any(|file| is_left_out(attempt, file)) {
         return Ok(false);
     }
-    files::remove_folder(trial)?;
     files::copy_folder(path, trial, &|file| {
         let wanted = file.starts_with(files::DATA) || file == Path::new(files::WITNESS);
-        wanted && !(attempt == Attempt::WithoutSnapshots && is_snapshot(file))
+        wanted && !is_left_out(attempt, file)
     })?;
     files::make_folder(&trial.join(files::DATA))?;
     marker::write_store_marker(trial)?;

@@ -39,7 +39,7 @@ pub use draft::{Draft, Publication, RequestId};
 pub use prune::Pruned;
 pub use revisions::{Change, Loaded, Revision};
 pub use shelf::{Money, Shelf, ShelfEntry};
-pub use trial::{TrialCommand, trial_open};
+pub use trial::{TrialCommand, trial_open, trial_report};
 pub use verify::Summary;
 
 use crate::error::{OpenError, ReadError, WriteError};

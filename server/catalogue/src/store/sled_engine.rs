@@ -113,6 +113,10 @@ impl SledEngine {
     }
 
     fn apply_to_many(&self, batches: &BTreeMap<Tree, sled::Batch>) -> Result<(), EngineError> {
+        if batches.is_empty() {
+            // The library cannot commit nothing.
+            return Ok(());
+        }
         let mut trees = Vec::with_capacity(batches.len());
         for tree in batches.keys() {
             trees.push(self.tree(*tree)?);

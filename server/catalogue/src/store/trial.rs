@@ -13,11 +13,11 @@ use super::verify::{self, Summary};
 use super::{files, marker, witness};
 use crate::error::{FileError, OpenError};
 
-/// A program that calls [`trial_open`] on the path it is given last and exits with 0 when that verifies, with 1 when it does
-/// not, and with 75 when trying again later may help. What it writes to its standard error is told to the operator.
+/// A program that calls [`trial_report`] on the path that it is given last, writes the text to its standard error, and exits
+/// with the status: usually the server's own, with a hidden subcommand.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct TrialCommand {
-    /// The program: usually the server's own.
+    /// The program.
     pub program: PathBuf,
     /// Arguments before the path.
     pub args: Vec<OsString>,
@@ -25,8 +25,29 @@ pub struct TrialCommand {
     pub patience: Duration,
 }
 
-/// Exit status for a trial that should be repeated later.
-const TRY_LATER: i32 = 75;
+impl TrialCommand {
+    /// A command with ten minutes of patience.
+    pub fn new(program: impl Into<PathBuf>, args: impl IntoIterator<Item = impl Into<OsString>>) -> Self {
+        let args = args.into_iter().map(Into::into).collect();
+        Self { program: program.into(), args, patience: Duration::from_secs(600) }
+    }
+}
+
+const VERIFIED: u8 = 0;
+const FAILED: u8 = 1;
+/// The trial should be repeated later: the usual number for a passing failure.
+const TRY_LATER: u8 = 75;
+
+/// Runs [`trial_open`]; returns the exit status that [`TrialCommand`] wants, and the text for the standard error: why it
+/// failed, or what is wrong with older revisions.
+#[must_use]
+pub fn trial_report(path: &Path) -> (u8, String) {
+    match trial_open(path) {
+        Ok(summary) => (VERIFIED, summary.history_faults.join("; ")),
+        Err(error) if error.retryable() => (TRY_LATER, error.to_string()),
+        Err(error) => (FAILED, error.to_string()),
+    }
+}
 
 /// Opens the store in a folder, verifies all of it, and closes it. It may change the engine's files, so it is meant for
 /// copies; it never creates a store.
@@ -85,7 +106,7 @@ fn run_child(path: &Path, command: &TrialCommand) -> Result<Outcome, OpenError> 
     match status {
         None => Ok(Outcome::Failed(format!("not done after {} s; {said}", command.patience.as_secs()))),
         Some(status) if status.success() => Ok(Outcome::Verified((!said.is_empty()).then_some(said))),
-        Some(status) if status.code() == Some(TRY_LATER) => {
+        Some(status) if status.code() == Some(i32::from(TRY_LATER)) => {
             Err(failed(std::io::Error::new(std::io::ErrorKind::ResourceBusy, said)).into())
         }
         Some(status) => Ok(Outcome::Failed(format!("{status}; {said}"))),
