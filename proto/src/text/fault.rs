@@ -152,7 +152,7 @@ pub(crate) fn listed<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
 }
 
 /// The candidate that a misspelt word most likely means, if one is near enough; the first among equals.
-pub(crate) fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<String> {
+pub fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<String> {
     let word = folded(word);
     if word.is_empty() || word.len() > SHOWN_MAX {
         return None;

@@ -87,7 +87,7 @@ use prost::{Message, Name};
 use prost_reflect::DynamicMessage;
 use serde_json::Value as Json;
 
-pub use fault::{FAULTS_MAX, Fault};
+pub use fault::{FAULTS_MAX, Fault, nearest};
 pub use gtin::gtin14;
 pub use money::{
     amount as money_amount, from_text as money_from_text, minor_digits, to_text as money_to_text,
