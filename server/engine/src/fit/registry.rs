@@ -1,13 +1,26 @@
 //! Every mating, in the order in which a mechanic would look.
 
 use super::rule::{Mating, Rule};
-use super::rules::cassette_on_body;
+use super::rules::{
+    cassette_on_body, chain_on_cogs, chain_on_single_cog, derailleur_capacity, derailleur_on_cogs,
+    friction_shifter, indexing, shifter_on_derailleur, shifter_positions,
+};
 
 /// Version of the rules: changes whenever an answer may change.
 pub const RULESET_VERSION: &str = "1";
 
 /// Every mating.
-pub const MATINGS: &[&Mating] = &[&cassette_on_body::MATING];
+pub const MATINGS: &[&Mating] = &[
+    &cassette_on_body::MATING,
+    &chain_on_cogs::MATING,
+    &chain_on_single_cog::MATING,
+    &derailleur_on_cogs::MATING,
+    &derailleur_capacity::MATING,
+    &shifter_on_derailleur::MATING,
+    &indexing::MATING,
+    &shifter_positions::MATING,
+    &friction_shifter::MATING,
+];
 
 /// Every rule with its mating.
 pub fn rules() -> impl Iterator<Item = (&'static Mating, &'static Rule)> {

@@ -1,3 +1,14 @@
 //! One file per mating. A new mating is one file here, and one line in the registry.
 
 pub mod cassette_on_body;
+pub mod chain_on_cogs;
+pub mod chain_on_single_cog;
+mod chain_profile;
+pub mod derailleur_capacity;
+pub mod derailleur_on_cogs;
+pub mod friction_shifter;
+pub mod indexing;
+mod shift_table;
+pub mod shifter_on_derailleur;
+pub mod shifter_positions;
+mod tooth_width;
