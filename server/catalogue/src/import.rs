@@ -53,7 +53,11 @@ impl Catalogue {
     ///
     /// # Errors
     /// The file or the store failed; nothing is published then.
-    pub fn import(&self, source: impl Read, options: &ImportOptions) -> Result<pb::ImportPartsResponse, ImportError> {
+    pub fn import(
+        &self,
+        source: impl Read,
+        options: &ImportOptions,
+    ) -> Result<pb::ImportPartsResponse, ImportError> {
         let header = &options.header;
         let mode = if header.mode == i32::from(pb::ImportMode::Full) { Mode::Full } else { Mode::Delta };
         let mut import = Import::new(self.store.begin_publish(mode)?);
@@ -62,7 +66,11 @@ impl Catalogue {
             Ok(pb::FileFormat::Ndjson) => import.ndjson(BufReader::new(&mut source))?,
             Ok(pb::FileFormat::Csv) => import.csv(&mut source)?,
             _ => {
-                return Err(ImportError::Header(fault("header.format", &header.format.to_string(), "ndjson or csv")));
+                return Err(ImportError::Header(fault(
+                    "header.format",
+                    &header.format.to_string(),
+                    "ndjson or csv",
+                )));
             }
         }
         io::copy(&mut source, &mut io::sink())?;
@@ -98,7 +106,12 @@ impl Catalogue {
             match import.draft.finish(publication) {
                 Ok(_) => published = true,
                 Err(error @ (WriteError::DuplicateGtin { .. } | WriteError::Gtin { .. })) => {
-                    import.faults.push(0, "", fault("gtin", &error.to_string(), "one part for each GTIN"), true);
+                    import.faults.push(
+                        0,
+                        "",
+                        fault("gtin", &error.to_string(), "one part for each GTIN"),
+                        true,
+                    );
                 }
                 Err(error) => return Err(error.into()),
             }
@@ -210,7 +223,9 @@ impl<'a> Import<'a> {
             }
             self.report.rows_read += 1;
             match serde_json::from_slice(&line) {
-                Err(error) => self.bad(row, "", vec![fault("", &error.to_string(), "one JSON object in a line")]),
+                Err(error) => {
+                    self.bad(row, "", vec![fault("", &error.to_string(), "one JSON object in a line")])
+                }
                 Ok(value) => self.row(row, text::catalogued_part_from_json(&value), sku_of(&value))?,
             }
         }
@@ -261,7 +276,12 @@ impl<'a> Import<'a> {
         Ok(())
     }
 
-    fn row(&mut self, row: i64, read: Result<pb::CataloguedPart, Vec<Fault>>, sku: String) -> Result<(), ImportError> {
+    fn row(
+        &mut self,
+        row: i64,
+        read: Result<pb::CataloguedPart, Vec<Fault>>,
+        sku: String,
+    ) -> Result<(), ImportError> {
         let catalogued = match read {
             Ok(catalogued) => catalogued,
             Err(faults) => {
@@ -295,9 +315,10 @@ impl<'a> Import<'a> {
         if catalogued.price.is_some() || catalogued.stock.is_some() {
             self.shelf.push(ShelfEntry {
                 sku: part.sku,
-                price: catalogued
-                    .price
-                    .map(|price| Money { currency_code: price.currency_code, minor_units: price.minor_units }),
+                price: catalogued.price.map(|price| Money {
+                    currency_code: price.currency_code,
+                    minor_units: price.minor_units,
+                }),
                 stock: catalogued.stock.and_then(|stock| u64::try_from(stock).ok()),
             });
         }

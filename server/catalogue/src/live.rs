@@ -37,7 +37,9 @@ impl View {
         let mut kinds: Vec<Kind> = kinds.into_iter().collect();
         kinds.sort_unstable();
         kinds.dedup();
-        Market::new(kinds.into_iter().flat_map(|kind| self.snapshot.of_kind(kind)).map(|stocked| self.offer(stocked)))
+        Market::new(
+            kinds.into_iter().flat_map(|kind| self.snapshot.of_kind(kind)).map(|stocked| self.offer(stocked)),
+        )
     }
 
     fn offer(&self, stocked: &crate::Stocked) -> Offer {

@@ -119,7 +119,8 @@ impl Snapshot {
 }
 
 fn maker_key(brand_id: &str, number: &str) -> (String, String) {
-    let folded = number.chars().filter(|letter| letter.is_alphanumeric()).flat_map(char::to_lowercase).collect();
+    let folded =
+        number.chars().filter(|letter| letter.is_alphanumeric()).flat_map(char::to_lowercase).collect();
     (brand_id.trim().to_lowercase(), folded)
 }
 

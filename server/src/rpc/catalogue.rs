@@ -3,8 +3,8 @@
 use std::io::{self, Read};
 use std::time::{SystemTime, UNIX_EPOCH};
 
-use sprag_catalogue::{Catalogue, ImportError, ImportOptions, View};
 use sprag_catalogue::store::{Money, ShelfEntry};
+use sprag_catalogue::{Catalogue, ImportError, ImportOptions, View};
 use sprag_engine::part::Kind;
 use sprag_engine::part::interface::Interfaces;
 use sprag_proto::text::{Fault, gtin14, minor_digits, nearest};
@@ -48,12 +48,20 @@ impl CatalogueRpc {
     ) -> Result<T, Status> {
         self.shared.catalogue()?;
         let shared = self.shared.clone();
-        tokio::task::spawn_blocking(move || work(shared.catalogue()?)).await.map_err(|_| broken("the work failed"))?
+        tokio::task::spawn_blocking(move || work(shared.catalogue()?))
+            .await
+            .map_err(|_| broken("the work failed"))?
     }
 }
 
 fn invalid(path: impl Into<String>, found: impl Into<String>, wanted: impl Into<String>) -> Status {
-    Refusal::Invalid(vec![Fault { path: path.into(), found: found.into(), wanted: wanted.into(), nearest: None }]).into()
+    Refusal::Invalid(vec![Fault {
+        path: path.into(),
+        found: found.into(),
+        wanted: wanted.into(),
+        nearest: None,
+    }])
+    .into()
 }
 
 /// The bytes of an import as they arrive.
@@ -123,12 +131,17 @@ impl CatalogueService for CatalogueRpc {
         Ok(Response::new(response?))
     }
 
-    async fn get_part(&self, request: Request<pb::GetPartRequest>) -> Result<Response<pb::GetPartResponse>, Status> {
+    async fn get_part(
+        &self,
+        request: Request<pb::GetPartRequest>,
+    ) -> Result<Response<pb::GetPartResponse>, Status> {
         use pb::get_part_request::Reference;
         let view = self.view()?;
         let (found, name, near) = match request.into_inner().reference {
             None => return Err(invalid("reference", "nothing", "sku, gtin or maker_part")),
-            Some(Reference::Sku(sku)) => (view.snapshot.by_sku(&sku), sku.clone(), view.snapshot.near_sku(&sku)),
+            Some(Reference::Sku(sku)) => {
+                (view.snapshot.by_sku(&sku), sku.clone(), view.snapshot.near_sku(&sku))
+            }
             Some(Reference::Gtin(gtin)) => {
                 let gtin = gtin14(&gtin).map_err(|wanted| invalid("gtin", format!("{gtin:?}"), wanted))?;
                 (view.snapshot.by_gtin(&gtin), gtin, None)
@@ -160,12 +173,15 @@ impl CatalogueService for CatalogueRpc {
         let start = read_page_token(&request.page_token, &filter)?;
         let parts = view.snapshot.parts();
         // A page starts after the last SKU of the one before.
-        let from = start.map_or(0, |sku| view.snapshot.place_of(&sku).map_or_else(|place| place, |place| place + 1));
+        let from =
+            start.map_or(0, |sku| view.snapshot.place_of(&sku).map_or_else(|place| place, |place| place + 1));
         let wanted = |stocked: &&sprag_catalogue::Stocked| {
             kind.is_none_or(|kind| stocked.part.kind == kind)
-                && (!request.in_stock || view.shelf.stock(&stocked.message.sku).is_some_and(|stock| stock > 0))
+                && (!request.in_stock
+                    || view.shelf.stock(&stocked.message.sku).is_some_and(|stock| stock > 0))
         };
-        let mut page: Vec<&sprag_catalogue::Stocked> = parts[from..].iter().filter(wanted).take(size + 1).collect();
+        let mut page: Vec<&sprag_catalogue::Stocked> =
+            parts[from..].iter().filter(wanted).take(size + 1).collect();
         let more = page.len() > size;
         page.truncate(size);
         let next_page_token = match page.last() {
@@ -215,7 +231,9 @@ impl CatalogueService for CatalogueRpc {
     ) -> Result<Response<pb::UpdateShelfResponse>, Status> {
         let entries = read_shelf(&request.into_inner(), &self.view()?)?;
         let sequence = self
-            .blocking(move |catalogue| catalogue.update_shelf(&entries).map_err(|error| Refusal::Write(error).into()))
+            .blocking(move |catalogue| {
+                catalogue.update_shelf(&entries).map_err(|error| Refusal::Write(error).into())
+            })
             .await?;
         let shelf_sequence = i64::try_from(sequence).unwrap_or(i64::MAX);
         Ok(Response::new(pb::UpdateShelfResponse { shelf_sequence }))
@@ -292,7 +310,9 @@ fn read_page_token(token: &str, filter: &str) -> Result<Option<String>, Status> 
     if token.is_empty() {
         return Ok(None);
     }
-    let wrong = || invalid("page_token", "another token", "the token of a previous page of the same list and revision");
+    let wrong = || {
+        invalid("page_token", "another token", "the token of a previous page of the same list and revision")
+    };
     let bytes: Option<Vec<u8>> = (0..token.len())
         .step_by(2)
         .map(|place| u8::from_str_radix(token.get(place..place + 2)?, 16).ok())
@@ -316,7 +336,10 @@ fn read_shelf(request: &pb::UpdateShelfRequest, view: &View) -> Result<Vec<Shelf
         if view.snapshot.by_sku(&entry.sku).is_none() {
             unknown.push(Fault {
                 path: format!("{at}.sku"),
-                found: format!("no part {:?} in the catalogue", entry.sku.chars().take(100).collect::<String>()),
+                found: format!(
+                    "no part {:?} in the catalogue",
+                    entry.sku.chars().take(100).collect::<String>()
+                ),
                 wanted: "a part of the catalogue".into(),
                 nearest: view.snapshot.near_sku(&entry.sku),
             });
@@ -326,7 +349,11 @@ fn read_shelf(request: &pb::UpdateShelfRequest, view: &View) -> Result<Vec<Shelf
         }
         if let Some(price) = &entry.price {
             if minor_digits(&price.currency_code).is_none() {
-                fault(format!("{at}.price.currency_code"), format!("{:?}", price.currency_code), "an ISO 4217 code");
+                fault(
+                    format!("{at}.price.currency_code"),
+                    format!("{:?}", price.currency_code),
+                    "an ISO 4217 code",
+                );
             }
             if price.minor_units < 0 {
                 fault(format!("{at}.price.minor_units"), price.minor_units.to_string(), "0 or more");
@@ -341,10 +368,10 @@ fn read_shelf(request: &pb::UpdateShelfRequest, view: &View) -> Result<Vec<Shelf
     }
     let write = |entry: &pb::ShelfEntry| ShelfEntry {
         sku: entry.sku.clone(),
-        price: entry
-            .price
-            .as_ref()
-            .map(|price| Money { currency_code: price.currency_code.clone(), minor_units: price.minor_units }),
+        price: entry.price.as_ref().map(|price| Money {
+            currency_code: price.currency_code.clone(),
+            minor_units: price.minor_units,
+        }),
         stock: entry.stock.and_then(|stock| u64::try_from(stock).ok()),
     };
     Ok(request.entries.iter().map(write).collect())

@@ -163,7 +163,8 @@ impl CompatibilityService for Compatibility {
         let deadline = recommend::deadline(request.metadata());
         // A search works off the async threads, a few at a time, so that a flood of them cannot starve checks. A
         // caller that goes away drops the guard, which stops the search.
-        let permit = self.searches.clone().acquire_owned().await.map_err(|_| broken("the search queue is closed"))?;
+        let permit =
+            self.searches.clone().acquire_owned().await.map_err(|_| broken("the search queue is closed"))?;
         let guard = recommend::Guard::default();
         let stop = guard.flag();
         let searched = tokio::task::spawn_blocking(move || {
@@ -182,7 +183,10 @@ impl CompatibilityService for Compatibility {
         Ok(Response::new(rules::list(request.get_ref())?))
     }
 
-    async fn get_rule(&self, request: Request<pb::GetRuleRequest>) -> Result<Response<pb::GetRuleResponse>, Status> {
+    async fn get_rule(
+        &self,
+        request: Request<pb::GetRuleRequest>,
+    ) -> Result<Response<pb::GetRuleResponse>, Status> {
         Ok(Response::new(rules::get(request.get_ref())?))
     }
 }

@@ -5,8 +5,8 @@ use std::sync::Arc;
 use sprag_catalogue::{Snapshot, convert};
 use sprag_engine::build::{Build, Change, End, Fault as BuildFault, Item};
 use sprag_engine::fit::Practice;
-use sprag_engine::part::interface::Interfaces;
 use sprag_engine::part::Part;
+use sprag_engine::part::interface::Interfaces;
 use sprag_proto::text::{Fault, nearest};
 use sprag_proto::v1 as pb;
 
@@ -40,7 +40,12 @@ impl<'a> Decoder<'a> {
 
     /// Notes a fault.
     pub fn fault(&mut self, path: impl Into<String>, found: impl Into<String>, wanted: impl Into<String>) {
-        self.faults.push(Fault { path: path.into(), found: found.into(), wanted: wanted.into(), nearest: None });
+        self.faults.push(Fault {
+            path: path.into(),
+            found: found.into(),
+            wanted: wanted.into(),
+            nearest: None,
+        });
     }
 
     /// Reads a build; where it may be empty, nothing given is an empty build.
@@ -52,7 +57,11 @@ impl<'a> Decoder<'a> {
         }
         self.at_most(&format!("{path}.parts"), message.parts.len(), self.limits.parts);
         let items = self.items(&message.parts, &format!("{path}.parts"));
-        let usage = match convert::usage(message.r#use.as_ref(), &format!("{path}.use"), Interfaces::standard_ref()) {
+        let usage = match convert::usage(
+            message.r#use.as_ref(),
+            &format!("{path}.use"),
+            Interfaces::standard_ref(),
+        ) {
             Ok(usage) => Arc::new(usage),
             Err(faults) => {
                 self.faults.extend(faults);
@@ -73,7 +82,11 @@ impl<'a> Decoder<'a> {
                 continue;
             }
             changes.push(Change {
-                id: if message.change_id.is_empty() { format!("change-{}", index + 1) } else { message.change_id.clone() },
+                id: if message.change_id.is_empty() {
+                    format!("change-{}", index + 1)
+                } else {
+                    message.change_id.clone()
+                },
                 fit: fit.flatten(),
                 replaces: Some(message.replaces.clone()).filter(|name| !name.is_empty()),
                 moves: message.moves.clone(),
@@ -140,7 +153,11 @@ impl<'a> Decoder<'a> {
             Some(Reference::MakerPart(number)) => {
                 let found = self.snapshot.by_maker_part(&number.brand_id, &number.number);
                 if found.is_none() {
-                    self.unknown(&format!("{path}.maker_part"), &format!("{} {}", number.brand_id, number.number), None);
+                    self.unknown(
+                        &format!("{path}.maker_part"),
+                        &format!("{} {}", number.brand_id, number.number),
+                        None,
+                    );
                 }
                 found.map(|stocked| stocked.part.clone())
             }

@@ -135,7 +135,12 @@ impl Encoder<'_> {
             text: explain::finding(found, self.assembly),
             caution: explain::caution(found).to_owned(),
             source: found.mating.source.to_owned(),
-            other_reasons: found.judgements.iter().skip(1).map(|judgement| judgement.reason.code.to_owned()).collect(),
+            other_reasons: found
+                .judgements
+                .iter()
+                .skip(1)
+                .map(|judgement| judgement.reason.code.to_owned())
+                .collect(),
         }
     }
 
@@ -177,9 +182,10 @@ impl Encoder<'_> {
         let part = part_at(self.assembly, question.place);
         let Some(spec) = part.kind.attribute(question.attribute) else { return pb::Question::default() };
         let numeric = spec.unit != Unit::None;
-        let keys = question.passing.iter().map(|(value, _)| {
-            explain::value(part.kind, question.attribute, *value, self.interfaces)
-        });
+        let keys = question
+            .passing
+            .iter()
+            .map(|(value, _)| explain::value(part.kind, question.attribute, *value, self.interfaces));
         pb::Question {
             item_id: self.name(question.place),
             kind: part.kind.name().to_owned(),
@@ -188,7 +194,11 @@ impl Encoder<'_> {
             text: spec.question.to_owned(),
             how_to_measure: spec.measure.to_owned(),
             passing_ranges: if numeric {
-                question.passing.iter().map(|(low, high)| pb::PassingRange { low: *low, high: *high }).collect()
+                question
+                    .passing
+                    .iter()
+                    .map(|(low, high)| pb::PassingRange { low: *low, high: *high })
+                    .collect()
             } else {
                 Vec::new()
             },
@@ -207,7 +217,11 @@ impl Encoder<'_> {
             mating: found.mating.code.to_owned(),
             items: found.items.iter().map(|place| self.name(Some(*place))).collect(),
             missing_kinds,
-            asks: found.asks.iter().filter_map(|(place, attribute)| self.brings(*place, *attribute)).collect(),
+            asks: found
+                .asks
+                .iter()
+                .filter_map(|(place, attribute)| self.brings(*place, *attribute))
+                .collect(),
         }
     }
 
@@ -236,7 +250,8 @@ impl Encoder<'_> {
     ) -> pb::CheckResponse {
         let shown = |finding: &&Finding| full || finding.outcome != Outcome::Fits;
         let extra_parts: Vec<pb::ExtraPart> = extras.iter().map(|extra| self.extra(extra)).collect();
-        let unmet = extra_parts.iter().filter(|extra| !extra.optional && extra.met_by.is_empty()).cloned().collect();
+        let unmet =
+            extra_parts.iter().filter(|extra| !extra.optional && extra.met_by.is_empty()).cloned().collect();
         let (must_change, may_stay) = self.changing_and_staying(answer);
         pb::CheckResponse {
             verdict: verdict(answer.verdict.headline),
@@ -316,7 +331,13 @@ fn numbers(judgement: &Judgement) -> Vec<pb::Number> {
         .collect()
 }
 
-fn trait_of(kind: Kind, attribute: Attribute, low: i64, high: i64, name: impl Fn(i64) -> String) -> pb::Trait {
+fn trait_of(
+    kind: Kind,
+    attribute: Attribute,
+    low: i64,
+    high: i64,
+    name: impl Fn(i64) -> String,
+) -> pb::Trait {
     let spec = kind.attribute(attribute);
     let numeric = spec.is_some_and(|spec| matches!(spec.form, Form::Integer | Form::List));
     pb::Trait {
@@ -335,7 +356,8 @@ fn hint(part: &Part, attribute: Attribute, interfaces: &Interfaces) -> String {
         return String::new();
     }
     let show = |found: i64| {
-        text(part, attribute, found).unwrap_or_else(|| explain::value(part.kind, attribute, found, interfaces))
+        text(part, attribute, found)
+            .unwrap_or_else(|| explain::value(part.kind, attribute, found, interfaces))
     };
     match &value.set {
         Set::Exact(found) => format!("{} was inferred, not stated", show(*found)),
@@ -355,7 +377,10 @@ fn notes(answer: &Answer) -> Vec<pb::AssemblyNote> {
         for judgement in found.judgements.iter().filter(|judgement| !judgement.reason.note.is_empty()) {
             let text = explain::fill(judgement.reason.note, judgement);
             if notes.iter().all(|note| note.text != text) {
-                notes.push(pb::AssemblyNote { rule: format!("{}/{}", found.mating.code, found.rule.code), text });
+                notes.push(pb::AssemblyNote {
+                    rule: format!("{}/{}", found.mating.code, found.rule.code),
+                    text,
+                });
             }
         }
     }

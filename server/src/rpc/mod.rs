@@ -18,7 +18,7 @@ use tonic::Status;
 /// What the services share. The catalogue is there once it is loaded; until then calls are answered UNAVAILABLE.
 #[derive(Clone, Default)]
 pub struct Shared {
-    catalogue: Arc<OnceLock<Catalogue>>,
+    catalogue: Arc<OnceLock<Arc<Catalogue>>>,
     limits: crate::ops::limits::Limits,
 }
 
@@ -29,11 +29,11 @@ impl Shared {
     }
 
     /// Makes the catalogue available; a second one is ignored.
-    pub fn set_catalogue(&self, catalogue: Catalogue) {
+    pub fn set_catalogue(&self, catalogue: Arc<Catalogue>) {
         let _ = self.catalogue.set(catalogue);
     }
 
     fn catalogue(&self) -> Result<&Catalogue, Status> {
-        self.catalogue.get().ok_or_else(status::not_loaded)
+        self.catalogue.get().map(|catalogue| &**catalogue).ok_or_else(status::not_loaded)
     }
 }

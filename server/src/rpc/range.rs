@@ -10,8 +10,8 @@ use sprag_engine::gearing::sizename::{NameReading, read_name};
 use sprag_engine::gearing::wheel::RolloutSource;
 use sprag_engine::gearing::wrap::{Wrap, growth_teeth};
 use sprag_engine::gearing::{
-    ChainAnswer, Fault as GearingFault, GearLine, HillAnswer, HillInput, RangeAnswer, RangeInput, Ratio, bike, compare,
-    range,
+    ChainAnswer, Fault as GearingFault, GearLine, HillAnswer, HillInput, RangeAnswer, RangeInput, Ratio,
+    bike, compare, range,
 };
 use sprag_proto::text::Fault;
 use sprag_proto::v1 as pb;
@@ -55,7 +55,12 @@ pub fn answer(request: &pb::RangeRequest, view: &View, limits: Limits) -> Result
 }
 
 fn invalid(path: &str, found: &str, wanted: &str) -> Refusal {
-    Refusal::Invalid(vec![Fault { path: path.into(), found: found.into(), wanted: wanted.into(), nearest: None }])
+    Refusal::Invalid(vec![Fault {
+        path: path.into(),
+        found: found.into(),
+        wanted: wanted.into(),
+        nearest: None,
+    }])
 }
 
 /// What is asked of every bike alike.
@@ -72,7 +77,9 @@ impl Asked {
         let mut fault = |path: String, found: String, wanted: &str| {
             faults.push(Fault { path, found, wanted: wanted.into(), nearest: None });
         };
-        for (path, count) in [("cadences_rpm", request.cadences_rpm.len()), ("speeds_kmh", request.speeds_kmh.len())] {
+        for (path, count) in
+            [("cadences_rpm", request.cadences_rpm.len()), ("speeds_kmh", request.speeds_kmh.len())]
+        {
             if count > 16 {
                 fault(path.into(), format!("{count} values"), "at most 16");
             }
@@ -81,7 +88,9 @@ impl Asked {
         for (index, cadence) in request.cadences_rpm.iter().enumerate() {
             match u16::try_from(*cadence).ok().filter(|cadence| (10..=250).contains(cadence)) {
                 Some(cadence) => cadences_rpm.push(cadence),
-                None => fault(format!("cadences_rpm[{index}]"), cadence.to_string(), "10 to 250 turns per minute"),
+                None => {
+                    fault(format!("cadences_rpm[{index}]"), cadence.to_string(), "10 to 250 turns per minute")
+                }
             }
         }
         let mut speeds_m_per_h = Vec::new();
@@ -121,24 +130,34 @@ fn read_hill(hill: &pb::Hill, fault: &mut impl FnMut(String, String, &str)) -> H
     let power_w = within("power_w", hill.power_w, 30, 2000, "W");
     let mass_kg = within("system_mass_kg", hill.system_mass_kg, 20, 500, "kg");
     let cadence_rpm = within("cadence_rpm", hill.cadence_rpm, 20, 150, "turns per minute");
-    let gradient =
-        hill.gradient_permille.map(|gradient| within("gradient_permille", gradient, 1, 400, "permille") / 1000.0);
+    let gradient = hill
+        .gradient_permille
+        .map(|gradient| within("gradient_permille", gradient, 1, 400, "permille") / 1000.0);
     let mut coefficients = Coefficients::default();
     if hill.rolling_resistance_e4 != 0 {
-        coefficients.rolling = within("rolling_resistance_e4", hill.rolling_resistance_e4, 10, 500, "") / 10_000.0;
+        coefficients.rolling =
+            within("rolling_resistance_e4", hill.rolling_resistance_e4, 10, 500, "") / 10_000.0;
     }
     if hill.drag_area_cm2 != 0 {
-        coefficients.drag_area_m2 = within("drag_area_cm2", hill.drag_area_cm2, 1000, 20_000, "cm2") / 10_000.0;
+        coefficients.drag_area_m2 =
+            within("drag_area_cm2", hill.drag_area_cm2, 1000, 20_000, "cm2") / 10_000.0;
     }
     HillInput { rider: Rider { power_w, mass_kg, cadence_rpm, coefficients }, gradient }
 }
 
-fn one(subject: &pb::RangeSubject, path: &str, asked: &Asked, view: &View, limits: Limits) -> Result<Answered, Refusal> {
+fn one(
+    subject: &pb::RangeSubject,
+    path: &str,
+    asked: &Asked,
+    view: &View,
+    limits: Limits,
+) -> Result<Answered, Refusal> {
     let mut decoder = Decoder::new(&view.snapshot, limits);
     let build = decoder.build(subject.build.as_ref(), &format!("{path}.build"), false);
     let changes = decoder.changes(&subject.changes, &format!("{path}.changes"));
     decoder.finish(())?;
-    let assembly = assemble(&build, &changes).map_err(|faults| build_faults(faults, &format!("{path}.changes")))?;
+    let assembly =
+        assemble(&build, &changes).map_err(|faults| build_faults(faults, &format!("{path}.changes")))?;
     let mut gearing = bike::of(&assembly).map_err(|lacks| {
         let fault = |lack: &bike::Lack| Fault {
             path: format!("{path}.build.parts"),
@@ -153,11 +172,18 @@ fn one(subject: &pb::RangeSubject, path: &str, asked: &Asked, view: &View, limit
     gearing.input.near_permille = asked.near_permille;
     gearing.input.hill = asked.hill;
     let wheel_path = format!("{path}.build.wheel_size");
-    let nominal = read_wheel(subject.build.as_ref().and_then(|build| build.wheel_size.as_ref()), &mut gearing.input, &wheel_path)?;
+    let nominal = read_wheel(
+        subject.build.as_ref().and_then(|build| build.wheel_size.as_ref()),
+        &mut gearing.input,
+        &wheel_path,
+    )?;
     let answer = range(&gearing.input).map_err(|faults| gearing_faults(&faults, path))?;
     let mut notes = Vec::new();
     if gearing.cog_ends_only {
-        notes.push("only the smallest and the largest cog are known: steps and gears between them are not shown".into());
+        notes.push(
+            "only the smallest and the largest cog are known: steps and gears between them are not shown"
+                .into(),
+        );
     }
     if gearing.input.tyre.is_none() && gearing.input.rollout_um.is_none() {
         notes.push("no wheel size: development, gear inches and speeds need a tyre marking, a roll-out or a nominal diameter".into());
@@ -176,7 +202,11 @@ fn read_wheel(size: Option<&pb::WheelSize>, input: &mut RangeInput, path: &str) 
         None => Ok(false),
         Some(Size::RollOutUm(um)) => {
             input.rollout_um = Some(length(*um).ok_or_else(|| {
-                invalid(&format!("{path}.roll_out_um"), &um.to_string(), "300 000 to 3 500 000 um (300 to 3500 mm)")
+                invalid(
+                    &format!("{path}.roll_out_um"),
+                    &um.to_string(),
+                    "300 000 to 3 500 000 um (300 to 3500 mm)",
+                )
             })?);
             Ok(false)
         }
@@ -306,20 +336,25 @@ fn write(found: &Answered, asked: &Asked) -> pb::GearingAnswer {
                 hole: overlap.hole,
             })
             .collect(),
-        near_duplicates: answer.near_duplicates.iter().filter_map(|pair| {
-            let lower = answer.gears.get(pair.lower)?.gear;
-            let higher = answer.gears.get(pair.lower + 1)?.gear;
-            Some(pb::NearDuplicate {
-                lower_ring: lower.ring.into(),
-                lower_cog: lower.cog.into(),
-                higher_ring: higher.ring.into(),
-                higher_cog: higher.cog.into(),
-                difference_percent: pair.percent,
+        near_duplicates: answer
+            .near_duplicates
+            .iter()
+            .filter_map(|pair| {
+                let lower = answer.gears.get(pair.lower)?.gear;
+                let higher = answer.gears.get(pair.lower + 1)?.gear;
+                Some(pb::NearDuplicate {
+                    lower_ring: lower.ring.into(),
+                    lower_cog: lower.cog.into(),
+                    higher_ring: higher.ring.into(),
+                    higher_cog: higher.cog.into(),
+                    difference_percent: pair.percent,
+                })
             })
-        }).collect(),
+            .collect(),
         roll_out: answer.rollout.map(|rollout| pb::RollOut {
             circumference_um: rollout.circumference.um().into(),
-            source: if found.nominal { pb::RollOutSource::Nominal } else { roll_out_source(rollout.source) }.into(),
+            source: if found.nominal { pb::RollOutSource::Nominal } else { roll_out_source(rollout.source) }
+                .into(),
             uncertainty_permille: rollout.uncertainty_permille.into(),
         }),
         wrap: Some(pb::Wrap {
@@ -352,18 +387,26 @@ fn write_gear(line: &GearLine, answer: &RangeAnswer, asked: &Asked, slack: &[(u1
     let hub_ratios = answer.set.hub_ratios();
     let speeds = line.road.as_ref().map(|road| {
         let pairs = asked.cadences_rpm.iter().zip(&road.speeds_kmh);
-        pairs.map(|(cadence, speed)| pb::SpeedAtCadence { cadence_rpm: (*cadence).into(), speed_kmh: *speed }).collect()
+        pairs
+            .map(|(cadence, speed)| pb::SpeedAtCadence { cadence_rpm: (*cadence).into(), speed_kmh: *speed })
+            .collect()
     });
     let cadences = line.road.as_ref().map(|road| {
         let pairs = asked.speeds_m_per_h.iter().zip(&road.cadences_rpm);
         pairs
-            .map(|(speed, cadence)| pb::CadenceAtSpeed { speed_kmh: f64::from(*speed) / 1000.0, cadence_rpm: *cadence })
+            .map(|(speed, cadence)| pb::CadenceAtSpeed {
+                speed_kmh: f64::from(*speed) / 1000.0,
+                cadence_rpm: *cadence,
+            })
             .collect()
     });
     pb::Gear {
         ring: gear.ring.into(),
         cog: gear.cog.into(),
-        hub_ratio: hub_ratios.get(gear.hub_index).filter(|_| hub_ratios.len() > 1).map(|ratio| write_ratio(*ratio)),
+        hub_ratio: hub_ratios
+            .get(gear.hub_index)
+            .filter(|_| hub_ratios.len() > 1)
+            .map(|ratio| write_ratio(*ratio)),
         exact_ratio: Some(write_ratio(gear.ratio)),
         ratio: gear.ratio.as_f64(),
         development_m: line.road.as_ref().map(|road| road.development_m),
@@ -402,7 +445,8 @@ fn write_hill(hill: &HillAnswer) -> pb::HillAnswer {
     // Rider and rolling resistance are not known better than half a percentage point.
     let gradient = (held.gradient * 200.0).round() / 2.0;
     let needed = hill.needed.as_ref();
-    let slow = |validity: &sprag_engine::gearing::climb::Validity| validity.walking || validity.balance_limits;
+    let slow =
+        |validity: &sprag_engine::gearing::climb::Validity| validity.walking || validity.balance_limits;
     pb::HillAnswer {
         gradient_held_percent: gradient,
         speed_kmh: held.speed * 3.6,

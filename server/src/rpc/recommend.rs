@@ -5,7 +5,9 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
 use sprag_catalogue::View;
-use sprag_engine::advice::{Advice, Ask, Found, Goal, Market, NearMiss, Objective, Obstacle, Offer, Wish, advise};
+use sprag_engine::advice::{
+    Advice, Ask, Found, Goal, Market, NearMiss, Objective, Obstacle, Offer, Wish, advise,
+};
 use sprag_engine::build::{Assembly, Build, Change, Item, assemble};
 use sprag_engine::explain;
 use sprag_engine::fit::Outcome;
@@ -116,7 +118,8 @@ fn read(request: &pb::RecommendRequest, view: &View, limits: Limits) -> Result<A
             None
         }
         Some(Question::Substitute(found)) => {
-            let wanted = found.wanted.as_ref().and_then(|wanted| decoder.item(wanted, "wish.substitute.wanted"));
+            let wanted =
+                found.wanted.as_ref().and_then(|wanted| decoder.item(wanted, "wish.substitute.wanted"));
             let item = if found.item_id.is_empty() {
                 wanted.as_ref().map(|item| item_of_kind(&build, item)).unwrap_or_default()
             } else {
@@ -140,7 +143,8 @@ fn read(request: &pb::RecommendRequest, view: &View, limits: Limits) -> Result<A
                 highest_ratio_permille_min: found.highest_ratio_permille_min,
                 range_percent_min: found.range_percent_min,
             };
-            let set = [goal.lowest_ratio_permille_max, goal.highest_ratio_permille_min, goal.range_percent_min];
+            let set =
+                [goal.lowest_ratio_permille_max, goal.highest_ratio_permille_min, goal.range_percent_min];
             if set.iter().all(Option::is_none) {
                 decoder.fault("wish.upgrade", "no goal", "at least one goal");
             }
@@ -155,7 +159,11 @@ fn read(request: &pb::RecommendRequest, view: &View, limits: Limits) -> Result<A
         Ok(pb::Objective::LowestMass) => Objective::LowestMass,
         Ok(_) => Objective::FewestChanges,
         Err(_) => {
-            decoder.fault("objective", request.objective.to_string(), "fewest changes, lowest price or lowest mass");
+            decoder.fault(
+                "objective",
+                request.objective.to_string(),
+                "fewest changes, lowest price or lowest mass",
+            );
             Objective::FewestChanges
         }
     };
@@ -170,8 +178,10 @@ fn read(request: &pb::RecommendRequest, view: &View, limits: Limits) -> Result<A
     {
         decoder.fault("budget.minor_units", budget.minor_units.to_string(), "0 or more");
     }
-    let options_max = usize::try_from(request.options_max).ok().filter(|max| *max > 0).unwrap_or(OPTIONS_DEFAULT);
-    let steps_max = u64::try_from(request.steps_max).ok().filter(|max| *max > 0).unwrap_or(limits.search_steps);
+    let options_max =
+        usize::try_from(request.options_max).ok().filter(|max| *max > 0).unwrap_or(OPTIONS_DEFAULT);
+    let steps_max =
+        u64::try_from(request.steps_max).ok().filter(|max| *max > 0).unwrap_or(limits.search_steps);
     let budget = request.budget.as_ref().map(|budget| budget.minor_units);
     let wish = decoder.finish(wish)?.unwrap_or(Wish::Complete { changes: Vec::new() });
     Ok(Asked { build, wish, practice, owned, objective, options_max, budget, steps_max })
@@ -180,7 +190,9 @@ fn read(request: &pb::RecommendRequest, view: &View, limits: Limits) -> Result<A
 /// The item of the bike that has the kind of a part.
 fn item_of_kind(build: &Build, wanted: &Item) -> String {
     let found = build.items.iter().find(|item| item.part.kind == wanted.part.kind);
-    found.map(|item| if item.id.is_empty() { item.part.kind.name().to_owned() } else { item.id.clone() }).unwrap_or_default()
+    found
+        .map(|item| if item.id.is_empty() { item.part.kind.name().to_owned() } else { item.id.clone() })
+        .unwrap_or_default()
 }
 
 /// The shelf and the customer's own spares.

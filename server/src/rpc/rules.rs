@@ -27,7 +27,11 @@ pub fn list(request: &pb::ListRulesRequest) -> Result<pb::ListRulesResponse, Ref
     let page: Vec<&&Mating> = registry::MATINGS.iter().skip(start).take(size).collect();
     let more = start + page.len() < registry::MATINGS.len();
     Ok(pb::ListRulesResponse {
-        next_page_token: page.last().filter(|_| more).map(|mating| mating.code.to_owned()).unwrap_or_default(),
+        next_page_token: page
+            .last()
+            .filter(|_| more)
+            .map(|mating| mating.code.to_owned())
+            .unwrap_or_default(),
         matings: page.into_iter().map(|mating| write(mating)).collect(),
     })
 }
@@ -43,7 +47,12 @@ pub fn get(request: &pb::GetRuleRequest) -> Result<pb::GetRuleResponse, Refusal>
 }
 
 fn fault(path: &str, found: &str, wanted: &str) -> Refusal {
-    Refusal::Invalid(vec![Fault { path: path.into(), found: found.into(), wanted: wanted.into(), nearest: None }])
+    Refusal::Invalid(vec![Fault {
+        path: path.into(),
+        found: found.into(),
+        wanted: wanted.into(),
+        nearest: None,
+    }])
 }
 
 fn write(mating: &Mating) -> pb::Mating {
@@ -58,7 +67,11 @@ fn write_rule(mating: &Mating, rule: &Rule) -> pb::Rule {
     pb::Rule {
         rule: format!("{}/{}", mating.code, rule.code),
         kinds: rule.slots.iter().flat_map(|slot| slot.kinds()).map(|kind| kind.name().to_owned()).collect(),
-        inputs: rule.inputs.iter().map(|(slot, attribute)| format!("{}.{}", slot.name(), attribute.name())).collect(),
+        inputs: rule
+            .inputs
+            .iter()
+            .map(|(slot, attribute)| format!("{}.{}", slot.name(), attribute.name()))
+            .collect(),
         reasons: rule
             .reasons
             .iter()

@@ -53,7 +53,8 @@ impl From<Refusal> for Status {
             Refusal::NotFound { what, name, nearest } => not_found(what, &name, nearest),
             Refusal::Stale { wanted, found } => {
                 let text = format!("revision {wanted} is wanted, the catalogue is at {found}");
-                let mut details = info("REVISION_TOO_OLD", [("wanted", wanted.to_string()), ("found", found.to_string())]);
+                let mut details =
+                    info("REVISION_TOO_OLD", [("wanted", wanted.to_string()), ("found", found.to_string())]);
                 details.add_precondition_failure_violation("REVISION", "catalogue", &text);
                 Self::with_error_details(Code::FailedPrecondition, text, details)
             }
@@ -62,7 +63,9 @@ impl From<Refusal> for Status {
                 plain(code, "STORE_WRITE_FAILED", &error.to_string())
             }
             Refusal::Read(error) => plain(Code::Internal, "STORE_READ_FAILED", &error.to_string()),
-            Refusal::Stopped => plain(Code::Cancelled, "STOPPED", "the search was stopped before it found anything"),
+            Refusal::Stopped => {
+                plain(Code::Cancelled, "STOPPED", "the search was stopped before it found anything")
+            }
         }
     }
 }
@@ -100,7 +103,11 @@ fn faulty(code: Code, reason: &str, faults: &[Fault]) -> Status {
     }
     let mut details = ErrorDetails::with_error_info(reason, DOMAIN, metadata);
     for fault in faults {
-        let nearest = fault.nearest.as_ref().map(|nearest| format!("; did you mean \"{nearest}\"?")).unwrap_or_default();
+        let nearest = fault
+            .nearest
+            .as_ref()
+            .map(|nearest| format!("; did you mean \"{nearest}\"?"))
+            .unwrap_or_default();
         details.add_bad_request_violation(&fault.path, format!("{}; {}{nearest}", fault.found, fault.wanted));
     }
     Status::with_error_details(code, text, details)
@@ -109,7 +116,8 @@ fn faulty(code: Code, reason: &str, faults: &[Fault]) -> Status {
 fn not_found(what: &'static str, name: &str, nearest: Option<String>) -> Status {
     let hint = nearest.as_ref().map(|nearest| format!("; did you mean \"{nearest}\"?")).unwrap_or_default();
     let text = format!("no {what} is called {name:?}{hint}");
-    let mut details = info("NOT_FOUND", [("name", name.to_owned()), ("nearest", nearest.unwrap_or_default())]);
+    let mut details =
+        info("NOT_FOUND", [("name", name.to_owned()), ("nearest", nearest.unwrap_or_default())]);
     details.set_resource_info(what, name, "", &text);
     Status::with_error_details(Code::NotFound, text, details)
 }
@@ -127,11 +135,17 @@ pub fn broken(text: &str) -> Status {
 /// The same error as a message, for items of a batch.
 pub fn as_message(status: &Status) -> sprag_proto::google::rpc::Status {
     let details = prost_types_any(status);
-    sprag_proto::google::rpc::Status { code: status.code().into(), message: status.message().to_owned(), details }
+    sprag_proto::google::rpc::Status {
+        code: status.code().into(),
+        message: status.message().to_owned(),
+        details,
+    }
 }
 
 fn prost_types_any(status: &Status) -> Vec<prost_types::Any> {
     use prost::Message;
     // The details of a Status are an encoded google.rpc.Status.
-    sprag_proto::google::rpc::Status::decode(status.details()).map(|decoded| decoded.details).unwrap_or_default()
+    sprag_proto::google::rpc::Status::decode(status.details())
+        .map(|decoded| decoded.details)
+        .unwrap_or_default()
 }
