@@ -99,7 +99,8 @@ impl Store {
         manifests.into_iter().map(TryInto::try_into).collect()
     }
 
-    /// The published revision with all its parts.
+    /// The published revision with all its parts: about 2.5 KiB a part in memory, so use [`Store::for_each_part`] for a large
+    /// catalogue.
     ///
     /// # Errors
     /// A row that is missing or damaged, a count or digest that does not match; the engine. Never a part of the answer.
