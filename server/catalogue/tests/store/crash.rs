@@ -100,6 +100,7 @@ fn nothing_acknowledged_is_lost_over_many_kills() {
         let wanted = spacers(if head == 0 { 0 } else { PARTS }, i64::try_from(head).unwrap());
         assert_eq!(content(&store), crate::support::by_sku(&wanted), "kill {kill}");
         store.verify().unwrap();
+        store.prune(10).unwrap();
         store.close().unwrap();
     }
     assert!(last_told(&place.path).0 > 3, "the child must have come to publish");
