@@ -6,7 +6,7 @@ use crate::model::{Attribute, Form, Model};
 
 pub fn generate(model: &Model) -> String {
     let mut out = String::from(
-        "//! Kinds, attributes, words, ranges and questions.\n//!\n//! Generated from proto/sprag/v1 by sprag-codegen; do not edit.\n\n\
+        "//! Kinds, attributes, words, ranges and questions.\n//!\n//! Generated from proto/sprag/v1 by sprag-codegen; do not edit.\n\n#![allow(clippy::too_many_lines)]\n\n\
          use crate::part::spec::{AttributeSpec, Child, Form, KindSpec, Unit};\n\n",
     );
     kinds(&mut out, model);

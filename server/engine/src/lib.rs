@@ -2,5 +2,9 @@
 //!
 //! No I/O, no async, no clock, no randomness: the same question over the same data gives the same bytes.
 
+pub mod advice;
+pub mod build;
+pub mod explain;
 pub mod fit;
+pub mod gearing;
 pub mod part;

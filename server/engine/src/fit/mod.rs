@@ -1,8 +1,11 @@
 //! Whether parts fit: rules, and what they come to.
 
+pub mod check;
 pub mod evaluate;
+pub mod extras;
 pub mod num;
 pub mod outcome;
+pub mod question;
 pub mod reason;
 pub mod registry;
 pub mod rule;

@@ -2,6 +2,8 @@
 //!
 //! Generated from proto/sprag/v1 by sprag-codegen; do not edit.
 
+#![allow(clippy::too_many_lines)]
+
 use crate::part::spec::{AttributeSpec, Child, Form, KindSpec, Unit};
 
 /// What the trade calls a part.

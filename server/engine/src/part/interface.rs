@@ -43,6 +43,12 @@ impl Interfaces {
         Self { entries, by_name }
     }
 
+    /// The same, made once.
+    pub fn standard_ref() -> &'static Self {
+        static STANDARD: std::sync::LazyLock<Interfaces> = std::sync::LazyLock::new(Interfaces::standard);
+        &STANDARD
+    }
+
     /// The key of a name within its class.
     pub fn find(&self, class: &str, key: &str) -> Option<Key> {
         self.by_name.get(&(class, key)).copied()

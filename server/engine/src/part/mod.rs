@@ -1,5 +1,6 @@
 //! Parts: kinds, attributes, what is known of them, and the interfaces by which they join.
 
+pub mod derive;
 pub mod dictionary;
 pub mod interface;
 pub mod interfaces;

@@ -1,0 +1,286 @@
+//! Messages to engine parts, with all faults at once.
+
+use sprag_engine::explain;
+use sprag_engine::part::derive::derive;
+use sprag_engine::part::interface::Interfaces;
+use sprag_engine::part::{Attribute, AttributeSpec, Form, Kind, Origin, Part, Set, Value};
+use sprag_proto::text::{Fault, nearest};
+use sprag_proto::v1 as pb;
+
+use super::scalars;
+
+/// Reads a part. The path is where it stands in the request, such as "build.parts[2].described".
+pub fn part(message: &pb::Part, path: &str, interfaces: &Interfaces) -> Result<Part, Vec<Fault>> {
+    let mut reader = Reader::new(path, interfaces);
+    match &message.kind {
+        Some(kind) => scalars::read_kind(kind, &mut reader),
+        None => reader.fault("", "nothing", "a kind, such as cassette", None),
+    }
+    if message.name.chars().count() > 200 {
+        reader.fault("name", &format!("{} characters", message.name.chars().count()), "at most 200", None);
+    }
+    let mut part = reader.finish()?;
+    part.sku = message.sku.as_str().into();
+    part.name = message.name.as_str().into();
+    Ok(part)
+}
+
+/// Reads how a bike is used; nothing given = nothing known.
+pub fn usage(message: Option<&pb::Use>, path: &str, interfaces: &Interfaces) -> Result<Part, Vec<Fault>> {
+    let mut reader = Reader::new(path, interfaces);
+    scalars::read_use(message.unwrap_or(&pb::Use::default()), &mut reader);
+    reader.finish()
+}
+
+/// Reads the attributes of one part, and of the parts that it brings along.
+pub struct Reader<'a> {
+    interfaces: &'a Interfaces,
+    path: String,
+    faults: Vec<Fault>,
+    part: Part,
+}
+
+impl<'a> Reader<'a> {
+    fn new(path: &str, interfaces: &'a Interfaces) -> Self {
+        // The kind is set by the first reading function; none is read before it.
+        Self { interfaces, path: path.to_owned(), faults: Vec::new(), part: Part::new(Kind::Accessory) }
+    }
+
+    fn finish(mut self) -> Result<Part, Vec<Fault>> {
+        self.derive();
+        if self.faults.is_empty() { Ok(self.part) } else { Err(self.faults) }
+    }
+
+    /// Starts a part of a kind.
+    pub fn begin(&mut self, kind: Kind) {
+        self.part = Part::new(kind);
+    }
+
+    /// Reads below a field.
+    pub fn inside(&mut self, field: &str, read: impl FnOnce(&mut Self)) {
+        let length = self.path.len();
+        if !self.path.is_empty() {
+            self.path.push('.');
+        }
+        self.path.push_str(field);
+        read(self);
+        self.derive();
+        self.path.truncate(length);
+    }
+
+    /// Reads a child of a composite part.
+    pub fn child(&mut self, field: &'static str, index: Option<usize>, read: impl FnOnce(&mut Self)) {
+        let parent = self.part.clone();
+        let segment = index.map_or_else(|| field.to_owned(), |index| format!("{field}[{index}]"));
+        self.inside(&segment, read);
+        let child = std::mem::replace(&mut self.part, parent);
+        self.part.add_child(field, child);
+    }
+
+    fn derive(&mut self) {
+        for found in derive(&mut self.part) {
+            let kind = self.part.kind;
+            let spec = kind.attribute(found.attribute);
+            let unit = spec.map_or(sprag_engine::part::Unit::Count, |spec| spec.unit);
+            self.fault(
+                spec.map_or("", |spec| spec.field),
+                &explain::number(found.stated, unit),
+                &format!("what the list or the other end says: {}", explain::number(found.listed, unit)),
+                None,
+            );
+        }
+    }
+
+    fn fault(&mut self, field: &str, found: &str, wanted: &str, nearest: Option<String>) {
+        let path = match (self.path.as_str(), field) {
+            (path, "") => path.to_owned(),
+            ("", field) => field.to_owned(),
+            (path, field) => format!("{path}.{field}"),
+        };
+        self.faults.push(Fault { path, found: found.to_owned(), wanted: wanted.to_owned(), nearest });
+    }
+
+    fn spec(&self, attribute: Attribute) -> Option<&'static AttributeSpec> {
+        self.part.kind.attribute(attribute)
+    }
+
+    fn put(&mut self, attribute: Attribute, set: Set, origin: i32) {
+        self.part.set(attribute, Value { set, origin: read_origin(origin) });
+    }
+
+    /// A number is within the hard range of its attribute.
+    fn in_range(&mut self, attribute: Attribute, field: &str, value: i64) -> bool {
+        let Some(spec) = self.spec(attribute) else { return false };
+        let (low, high) = spec.hard;
+        let fine = (low..=high).contains(&value);
+        if !fine {
+            let wanted = explain::range(low, high, spec.unit);
+            self.fault(field, &explain::number(value, spec.unit), &wanted, None);
+        }
+        fine
+    }
+
+    /// Reads a number.
+    pub fn integer(&mut self, attribute: Attribute, field: &str, message: Option<&pb::IntegerValue>) {
+        use pb::integer_value::Set as Wire;
+        let Some(message) = message else { return };
+        let set = match &message.set {
+            None => return self.fault(field, "an empty value", "exact, one_of, between or absent", None),
+            Some(Wire::Absent(_)) => Set::Absent,
+            Some(Wire::Exact(value)) => {
+                if !self.in_range(attribute, field, *value) {
+                    return;
+                }
+                Set::Exact(*value)
+            }
+            Some(Wire::OneOf(list)) => {
+                if list.values.is_empty() || list.values.len() > 64 {
+                    return self.fault(
+                        field,
+                        &format!("{} values", list.values.len()),
+                        "1 to 64 values",
+                        None,
+                    );
+                }
+                if !list.values.iter().all(|value| self.in_range(attribute, field, *value)) {
+                    return;
+                }
+                Set::one_of(list.values.clone())
+            }
+            Some(Wire::Between(range)) => {
+                if range.low > range.high {
+                    let found = format!("low {} over high {}", range.low, range.high);
+                    return self.fault(field, &found, "the lower limit first", None);
+                }
+                let fine =
+                    self.in_range(attribute, field, range.low) && self.in_range(attribute, field, range.high);
+                if !fine {
+                    return;
+                }
+                Set::between(range.low, range.high)
+            }
+        };
+        self.put(attribute, set, message.origin);
+    }
+
+    /// Reads a list.
+    pub fn list(&mut self, attribute: Attribute, field: &str, message: Option<&pb::ListValue>) {
+        let Some(message) = message else { return };
+        let limit = if attribute == Attribute::Rings { 3 } else { 14 };
+        if message.values.is_empty() || message.values.len() > limit {
+            let wanted = format!("1 to {limit} values; leave the list out where it is not known");
+            return self.fault(field, &format!("{} values", message.values.len()), &wanted, None);
+        }
+        if !message.values.iter().all(|value| self.in_range(attribute, field, *value)) {
+            return;
+        }
+        let rising = attribute != Attribute::Rings;
+        let in_order =
+            message.values.windows(2).all(|pair| if rising { pair[0] < pair[1] } else { pair[0] > pair[1] });
+        if !in_order {
+            let mut sorted = message.values.clone();
+            sorted.sort_unstable();
+            sorted.dedup();
+            if !rising {
+                sorted.reverse();
+            }
+            let order = if rising { "rising" } else { "falling" };
+            let wanted = format!("strictly {order}: {}", joined(&sorted));
+            return self.fault(field, &joined(&message.values), &wanted, None);
+        }
+        self.put(attribute, Set::List(message.values.clone().into()), message.origin);
+    }
+
+    /// Reads a yes-or-no attribute.
+    pub fn flag(&mut self, attribute: Attribute, field: &str, message: Option<&pb::FlagValue>) {
+        let Some(message) = message else { return };
+        match message.exact {
+            Some(value) => self.put(attribute, Set::Exact(value.into()), message.origin),
+            None => self.fault(field, "an empty value", "true or false", None),
+        }
+    }
+
+    /// Reads a word, an interface key or a free text.
+    pub fn key(&mut self, attribute: Attribute, field: &str, message: Option<&pb::KeyValue>) {
+        use pb::key_value::Set as Wire;
+        let Some(message) = message else { return };
+        let set = match &message.set {
+            None => return self.fault(field, "an empty value", "exact, one_of or absent", None),
+            Some(Wire::Absent(_)) => Set::Absent,
+            Some(Wire::Exact(text)) => match self.atom(attribute, field, text) {
+                Some(value) => Set::Exact(value),
+                None => return,
+            },
+            Some(Wire::OneOf(list)) => {
+                if list.values.is_empty() || list.values.len() > 64 {
+                    return self.fault(
+                        field,
+                        &format!("{} values", list.values.len()),
+                        "1 to 64 values",
+                        None,
+                    );
+                }
+                let atoms: Vec<Option<i64>> =
+                    list.values.iter().map(|text| self.atom(attribute, field, text)).collect();
+                match atoms.into_iter().collect::<Option<Vec<i64>>>() {
+                    Some(values) => Set::one_of(values),
+                    None => return,
+                }
+            }
+        };
+        self.put(attribute, set, message.origin);
+    }
+
+    /// The integer that stands for a word, key or text.
+    fn atom(&mut self, attribute: Attribute, field: &str, text: &str) -> Option<i64> {
+        let spec = self.spec(attribute)?;
+        match spec.form {
+            Form::Words(words) => {
+                let found =
+                    words.iter().position(|word| *word == text).and_then(|index| i64::try_from(index).ok());
+                if found.is_none() {
+                    let wanted = format!("one of {}", words.join(", "));
+                    self.fault(field, &quoted(text), &wanted, nearest(text, words.iter().copied()));
+                }
+                found
+            }
+            Form::Interface(class) => {
+                let found = self.interfaces.find(class, text).map(|key| i64::from(key.0));
+                if found.is_none() {
+                    let keys: Vec<&str> =
+                        self.interfaces.of_class(class).map(|(_, known)| known.key).collect();
+                    let wanted = format!("a key of class {class}: {}", keys.join(", "));
+                    self.fault(field, &quoted(text), &wanted, nearest(text, keys.iter().copied()));
+                }
+                found
+            }
+            _ if text.trim().is_empty() || text.chars().count() > 100 => {
+                self.fault(
+                    field,
+                    &format!("{} characters", text.chars().count()),
+                    "1 to 100 characters",
+                    None,
+                );
+                None
+            }
+            _ => Some(self.part.free_key(text)),
+        }
+    }
+}
+
+fn read_origin(origin: i32) -> Origin {
+    match pb::Origin::try_from(origin) {
+        Ok(pb::Origin::Measured) => Origin::Measured,
+        Ok(pb::Origin::Inferred) => Origin::Inferred,
+        _ => Origin::Stated,
+    }
+}
+
+fn quoted(text: &str) -> String {
+    let short: String = text.chars().take(60).collect();
+    format!("{short:?}")
+}
+
+fn joined(values: &[i64]) -> String {
+    values.iter().map(ToString::to_string).collect::<Vec<_>>().join("-")
+}

@@ -1,0 +1,8 @@
+//! Where messages become engine parts and back; used by store, import and services alike.
+
+pub mod decode;
+pub mod encode;
+#[rustfmt::skip]
+pub mod scalars;
+
+pub use decode::{part, usage};

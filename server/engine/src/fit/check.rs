@@ -1,0 +1,220 @@
+//! Judges a bike: runs every rule over every meeting of parts, and merges what they say.
+
+use super::evaluate::{Ruling, evaluate};
+use super::outcome::{Hazard, Outcome, Practice, Verdict};
+use super::registry;
+use super::rule::{Judgement, Mating, Rule};
+use super::slot::Slot;
+use crate::build::{Assembly, Placed};
+use crate::part::interface::Interfaces;
+use crate::part::{Attribute, Kind, Part, Set};
+
+/// A value that a rule would have needed: place of the item in the assembly, and the attribute.
+pub type Missing = (Option<usize>, Attribute);
+
+/// What one rule says of one meeting of parts.
+#[derive(Clone, Debug)]
+pub struct Finding {
+    /// The mating.
+    pub mating: &'static Mating,
+    /// The rule.
+    pub rule: &'static Rule,
+    /// What it comes to.
+    pub outcome: Outcome,
+    /// The judgements; several where a value is not known exactly; none where the outcome is open.
+    pub judgements: Vec<Judgement>,
+    /// Values that are missing or too vague.
+    pub missing: Vec<Missing>,
+    /// Places of the items in the assembly, in the order of the rule's slots; `None` = the use of the bike.
+    pub items: Vec<Option<usize>>,
+    /// A change touched it.
+    pub touched: bool,
+}
+
+impl Finding {
+    /// The hazard of what it says.
+    pub fn hazard(&self) -> Hazard {
+        let said = self.judgements.iter().map(|judgement| judgement.reason.hazard);
+        let open = self.judgements.is_empty().then(|| worst_hazard(self.rule)).into_iter();
+        said.chain(open).max().unwrap_or(Hazard::None)
+    }
+}
+
+/// The worst hazard that a rule can tell of.
+pub fn worst_hazard(rule: &Rule) -> Hazard {
+    rule.reasons.iter().map(|reason| reason.hazard).max().unwrap_or(Hazard::None)
+}
+
+/// A mating that was not judged because parts of it are absent.
+#[derive(Clone, Debug)]
+pub struct NotChecked {
+    /// The mating.
+    pub mating: &'static Mating,
+    /// Places of the items that are there.
+    pub items: Vec<usize>,
+    /// The slots that nothing fills.
+    pub missing: Vec<Slot>,
+    /// What the parts that are there bring to it: item and attribute.
+    pub asks: Vec<(usize, Attribute)>,
+}
+
+/// What a check comes to.
+#[derive(Clone, Debug, Default)]
+pub struct Answer {
+    /// Verdict over the touched matings.
+    pub verdict: Verdict,
+    /// What the rules say, worst first.
+    pub findings: Vec<Finding>,
+    /// Matings whose parts are absent.
+    pub not_checked: Vec<NotChecked>,
+    /// Places of parts of kinds that are not judged.
+    pub not_judged: Vec<usize>,
+}
+
+impl Answer {
+    /// The findings that count.
+    pub fn touched(&self) -> impl Iterator<Item = &Finding> {
+        self.findings.iter().filter(|finding| finding.touched)
+    }
+}
+
+/// Judges a bike.
+pub fn check(assembly: &Assembly, interfaces: &Interfaces, practice: Practice) -> Answer {
+    let mut answer = Answer::default();
+    for mating in registry::MATINGS {
+        let before = answer.findings.len();
+        let mut judged = false;
+        for rule in mating.rules {
+            for items in meetings(rule, assembly) {
+                judged = true;
+                answer.findings.extend(judge(mating, rule, items, assembly, interfaces, practice));
+            }
+        }
+        if !judged && answer.findings.len() == before {
+            answer.not_checked.extend(not_checked(mating, assembly));
+        }
+    }
+    answer.findings.sort_by(|a, b| b.outcome.cmp(&a.outcome).then_with(|| b.hazard().cmp(&a.hazard())));
+    answer.verdict = answer.touched().map(|finding| finding.outcome).collect();
+    answer.not_judged = (0..assembly.placed.len())
+        .filter(|place| !assembly.placed[*place].part.kind.spec().not_judged.is_empty())
+        .collect();
+    answer
+}
+
+/// Every combination of parts that fills the slots of a rule, at one end of the bike.
+pub fn meetings(rule: &Rule, assembly: &Assembly) -> Vec<Vec<Option<usize>>> {
+    let mut meetings: Vec<Vec<Option<usize>>> = vec![Vec::new()];
+    for slot in rule.slots {
+        if *slot == Slot::Use {
+            meetings.iter_mut().for_each(|meeting| meeting.push(None));
+            continue;
+        }
+        let fillers: Vec<usize> =
+            (0..assembly.placed.len()).filter(|place| fills(*slot, &assembly.placed[*place])).collect();
+        let mut longer = Vec::new();
+        for meeting in &meetings {
+            for place in &fillers {
+                if same_end(meeting, *place, assembly) {
+                    let mut extended = meeting.clone();
+                    extended.push(Some(*place));
+                    longer.push(extended);
+                }
+            }
+        }
+        meetings = longer;
+    }
+    meetings
+}
+
+/// A part fills a slot.
+pub fn fills(slot: Slot, placed: &Placed) -> bool {
+    placed.all_rings == (slot == Slot::Rings) && slot.kinds().contains(&placed.part.kind)
+}
+
+fn same_end(meeting: &[Option<usize>], place: usize, assembly: &Assembly) -> bool {
+    let end = assembly.placed[place].end;
+    meeting.iter().flatten().all(|other| match (assembly.placed[*other].end, end) {
+        (Some(one), Some(two)) => one == two,
+        _ => true,
+    })
+}
+
+/// The part at a place of a meeting; the use of the bike where there is none.
+pub fn part_at(assembly: &Assembly, place: Option<usize>) -> &Part {
+    place.map_or(&*assembly.usage, |place| &*assembly.placed[place].part)
+}
+
+fn judge(
+    mating: &'static Mating,
+    rule: &'static Rule,
+    items: Vec<Option<usize>>,
+    assembly: &Assembly,
+    interfaces: &Interfaces,
+    practice: Practice,
+) -> Option<Finding> {
+    let parts: Vec<&Part> = items.iter().map(|place| part_at(assembly, *place)).collect();
+    let ruling = evaluate(rule, &parts, interfaces, practice);
+    let outcome = ruling.outcome(practice)?;
+    let touched =
+        assembly.unchanged || items.iter().flatten().any(|place| assembly.placed[*place].change.is_some());
+    let (judgements, missing) = match ruling {
+        Ruling::Settled(judgements) => (judgements, Vec::new()),
+        Ruling::Open { missing, vague } => (Vec::new(), named(rule, &items, missing | vague)),
+        Ruling::Silent => return None,
+    };
+    Some(Finding { mating, rule, outcome, judgements, missing, items, touched })
+}
+
+/// The items and attributes behind the bits of a rule's inputs.
+fn named(rule: &Rule, items: &[Option<usize>], bits: u32) -> Vec<Missing> {
+    let marked = rule.inputs.iter().enumerate().filter(|(index, _)| bits & (1 << index) != 0);
+    marked
+        .map(|(_, (slot, attribute))| {
+            let place = rule.slots.iter().position(|found| found == slot).and_then(|index| items.get(index));
+            (place.copied().flatten(), *attribute)
+        })
+        .collect()
+}
+
+/// A mating of which some parts are there and some are not.
+fn not_checked(mating: &'static Mating, assembly: &Assembly) -> Option<NotChecked> {
+    let mut slots: Vec<Slot> = mating.rules.iter().flat_map(|rule| rule.slots).copied().collect();
+    slots.sort_unstable();
+    slots.dedup();
+    slots.retain(|slot| *slot != Slot::Use);
+    let mut items = Vec::new();
+    let mut missing = Vec::new();
+    for slot in &slots {
+        let fillers: Vec<usize> =
+            (0..assembly.placed.len()).filter(|place| fills(*slot, &assembly.placed[*place])).collect();
+        if fillers.is_empty() {
+            missing.push(*slot);
+        }
+        items.extend(fillers);
+    }
+    items.sort_unstable();
+    items.dedup();
+    let touched = |place: &usize| assembly.unchanged || assembly.placed[*place].change.is_some();
+    if items.is_empty() || !items.iter().any(touched) {
+        return None;
+    }
+    let mut asks: Vec<(usize, Attribute)> = mating
+        .rules
+        .iter()
+        .flat_map(|rule| rule.inputs)
+        .flat_map(|(slot, attribute)| {
+            let there = items.iter().filter(|place| fills(*slot, &assembly.placed[**place]));
+            there.map(|place| (*place, *attribute)).collect::<Vec<_>>()
+        })
+        .filter(|(place, attribute)| *assembly.placed[*place].part.judged(*attribute) != Set::Unknown)
+        .collect();
+    asks.sort_unstable();
+    asks.dedup();
+    Some(NotChecked { mating, items, missing, asks })
+}
+
+/// A kind that no rule reads yet.
+pub fn is_read(kind: Kind) -> bool {
+    registry::rules().any(|(_, rule)| rule.slots.iter().any(|slot| slot.kinds().contains(&kind)))
+}
