@@ -2,8 +2,9 @@
 
 use super::rule::{Mating, Rule};
 use super::rules::{
-    cassette_on_body, chain_on_cogs, chain_on_single_cog, derailleur_capacity, derailleur_on_cogs,
-    friction_shifter, indexing, shifter_on_derailleur, shifter_positions,
+    cassette_on_body, chain_length, chain_on_cogs, chain_on_ring, chain_on_single_cog, chain_retention,
+    derailleur_capacity, derailleur_on_cogs, derailleur_on_hanger, friction_shifter, indexing,
+    quick_link_on_chain, shifter_on_derailleur, shifter_positions,
 };
 
 /// Version of the rules: changes whenever an answer may change.
@@ -14,12 +15,17 @@ pub const MATINGS: &[&Mating] = &[
     &cassette_on_body::MATING,
     &chain_on_cogs::MATING,
     &chain_on_single_cog::MATING,
+    &chain_on_ring::MATING,
+    &quick_link_on_chain::MATING,
+    &chain_length::MATING,
     &derailleur_on_cogs::MATING,
     &derailleur_capacity::MATING,
+    &derailleur_on_hanger::MATING,
     &shifter_on_derailleur::MATING,
     &indexing::MATING,
     &shifter_positions::MATING,
     &friction_shifter::MATING,
+    &chain_retention::MATING,
 ];
 
 /// Every rule with its mating.

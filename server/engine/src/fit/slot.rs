@@ -35,6 +35,10 @@ pub enum Slot {
     Crankset,
     /// A frame.
     Frame,
+    /// A replacement hanger.
+    Hanger,
+    /// A hanger extender.
+    Extender,
     /// A front derailleur.
     FrontDerailleur,
     /// A gear hub.
@@ -62,6 +66,8 @@ impl Slot {
             Self::Rings => "rings",
             Self::Crankset => "crankset",
             Self::Frame => "frame",
+            Self::Hanger => "hanger",
+            Self::Extender => "hanger_extender",
             Self::FrontDerailleur => "front_derailleur",
             Self::GearHub => "gear_hub",
             Self::Use => "use",
@@ -85,6 +91,8 @@ impl Slot {
             Self::Ring => &[Kind::Chainring],
             Self::Rings | Self::Crankset => &[Kind::Crankset],
             Self::Frame => &[Kind::Frame],
+            Self::Hanger => &[Kind::Hanger],
+            Self::Extender => &[Kind::HangerExtender],
             Self::FrontDerailleur => &[Kind::FrontDerailleur],
             Self::GearHub => &[Kind::GearHub],
             Self::Use => &[Kind::Use],

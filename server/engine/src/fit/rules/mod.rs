@@ -1,13 +1,18 @@
 //! One file per mating. A new mating is one file here, and one line in the registry.
 
 pub mod cassette_on_body;
+pub mod chain_length;
 pub mod chain_on_cogs;
+pub mod chain_on_ring;
 pub mod chain_on_single_cog;
 mod chain_profile;
+pub mod chain_retention;
 pub mod derailleur_capacity;
 pub mod derailleur_on_cogs;
+pub mod derailleur_on_hanger;
 pub mod friction_shifter;
 pub mod indexing;
+pub mod quick_link_on_chain;
 mod shift_table;
 pub mod shifter_on_derailleur;
 pub mod shifter_positions;
