@@ -11,7 +11,7 @@ fn width() -> u16 {
 /// A table with a header line.
 pub fn table<const N: usize>(header: [&str; N]) -> Table {
     let mut table = Table::new();
-    table.load_style(presets::UTF8_HORIZONTAL_ONLY);
+    table.load_style(presets::ASCII_BORDERS_ONLY_CONDENSED);
     table.set_content_arrangement(ContentArrangement::Dynamic);
     table.set_width(width());
     table.set_header(header);
