@@ -2,12 +2,33 @@
 
 use super::rule::{Mating, Rule};
 use super::rules::cassette_on_body;
+use super::rules::{
+    axle_in_fork, axle_in_frame, brake_fluid, brake_on_fork, brake_on_frame, hub_in_fork, hub_in_frame,
+    lever_on_brake, pads_in_brake, rotor_in_caliper, rotor_on_hub, tube_in_tyre, tyre_on_rim,
+    tyre_width_on_rim,
+};
 
 /// Version of the rules: changes whenever an answer may change.
 pub const RULESET_VERSION: &str = "1";
 
 /// Every mating.
-pub const MATINGS: &[&Mating] = &[&cassette_on_body::MATING];
+pub const MATINGS: &[&Mating] = &[
+    &cassette_on_body::MATING,
+    &axle_in_fork::MATING,
+    &axle_in_frame::MATING,
+    &hub_in_fork::MATING,
+    &hub_in_frame::MATING,
+    &rotor_on_hub::MATING,
+    &brake_on_frame::MATING,
+    &brake_on_fork::MATING,
+    &brake_fluid::MATING,
+    &lever_on_brake::MATING,
+    &pads_in_brake::MATING,
+    &rotor_in_caliper::MATING,
+    &tyre_on_rim::MATING,
+    &tyre_width_on_rim::MATING,
+    &tube_in_tyre::MATING,
+];
 
 /// Every rule with its mating.
 pub fn rules() -> impl Iterator<Item = (&'static Mating, &'static Rule)> {

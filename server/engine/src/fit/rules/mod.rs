@@ -1,3 +1,18 @@
 //! One file per mating. A new mating is one file here, and one line in the registry.
 
 pub mod cassette_on_body;
+
+pub mod axle_in_fork;
+pub mod axle_in_frame;
+pub mod brake_fluid;
+pub mod brake_on_fork;
+pub mod brake_on_frame;
+pub mod hub_in_fork;
+pub mod hub_in_frame;
+pub mod lever_on_brake;
+pub mod pads_in_brake;
+pub mod rotor_in_caliper;
+pub mod rotor_on_hub;
+pub mod tube_in_tyre;
+pub mod tyre_on_rim;
+pub mod tyre_width_on_rim;
