@@ -4,8 +4,8 @@ use super::rule::{Mating, Rule};
 use super::rules::cassette_on_body;
 use super::rules::{
     axle_in_fork, axle_in_frame, brake_fluid, brake_on_fork, brake_on_frame, hub_in_fork, hub_in_frame,
-    lever_on_brake, pads_in_brake, rotor_in_caliper, rotor_on_hub, tube_in_tyre, tyre_on_rim,
-    tyre_width_on_rim,
+    lever_on_brake, pads_in_brake, pedal_on_crank, rim_brake_on_rim, rotor_in_caliper, rotor_on_hub,
+    tube_in_tyre, tyre_in_fork, tyre_in_frame, tyre_on_rim, tyre_width_on_rim,
 };
 
 /// Version of the rules: changes whenever an answer may change.
@@ -28,6 +28,10 @@ pub const MATINGS: &[&Mating] = &[
     &tyre_on_rim::MATING,
     &tyre_width_on_rim::MATING,
     &tube_in_tyre::MATING,
+    &tyre_in_frame::MATING,
+    &tyre_in_fork::MATING,
+    &rim_brake_on_rim::MATING,
+    &pedal_on_crank::MATING,
 ];
 
 /// Every rule with its mating.
