@@ -4,9 +4,12 @@ pub mod cassette_on_body;
 
 pub mod axle_in_fork;
 pub mod axle_in_frame;
+pub mod bottom_bracket_in_shell;
 pub mod brake_fluid;
 pub mod brake_on_fork;
 pub mod brake_on_frame;
+pub mod crank_in_frame;
+pub mod crank_on_bottom_bracket;
 pub mod hub_in_fork;
 pub mod hub_in_frame;
 pub mod lever_on_brake;
