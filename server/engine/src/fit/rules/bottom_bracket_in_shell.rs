@@ -11,7 +11,7 @@
 //! ## Numbers
 //! * The key is bore or thread, bearing direct or cups, width and offset together, never the bore alone.
 //! * Widths are equal within 0.3 mm (threshold reasoned): 85.5 and 86.5, 89.5, 90.5 and 92 mm are different parts.
-//! * Cups outside a threaded shell and made for 73 mm go in 68 mm with spacers; cartridges do not.
+//! * Cups outside a threaded shell and made for 73 mm go in 68 mm as well; cartridges do not.
 //! * Asymmetric bare-bearing shells of 73 and 83 mm have symmetric namesakes: there the offset decides.
 //! * Drive-side thread: left-hand on 1.37 in x 24 tpi, Swiss 35 x 1 and M47 x 1; right-hand on 36 mm x 24 tpi and
 //!   French 35 x 1.
@@ -24,7 +24,7 @@
 //! hand of M47 x 1 and the small-wheel shells from memory.
 
 use crate::fit::num::Num;
-use crate::fit::reason::{Extra, Reason, Remedy, Source};
+use crate::fit::reason::{Reason, Remedy};
 use crate::fit::rule::{Given, Input, Judged, Judgement, Mating, Rule, Stop, say};
 use crate::fit::slot::Slot::{BottomBracket, Frame, Use};
 use crate::part::interfaces::{
@@ -34,7 +34,7 @@ use crate::part::interfaces::{
 };
 use crate::part::units::Micrometres;
 use crate::part::word::CupThreadHand;
-use crate::part::{Attribute, Kind, attr};
+use crate::part::{Kind, attr};
 
 /// The mating.
 pub const MATING: Mating = Mating {
@@ -104,16 +104,11 @@ fn look(shell: &str) -> Option<u8> {
 // Width.
 
 const SAME_WIDTH: Reason = Reason::fits("same-width", "the bottom bracket is made for this width").geometry();
-const SPACERS: Reason = Reason::extra(
-    "spacers",
-    "the shell is {narrow} narrower than the widest that these cups take: spacers of that sum go under the cups",
-    &[Extra::needed(
-        Kind::Fitting,
-        &[(Attribute::Fitting, Source::Word("shell-spacers"))],
-    )],
+const NARROWER: Reason = Reason::fits(
+    "cups-take-narrower",
+    "the shell is {narrow} narrower than the widest that these cups take; whether spacers go under them follows from the axle of the crank",
 )
-.geometry()
-.note("spacers as the crank maker's chart places them; they usually come with the cups");
+.geometry();
 const OTHER_WIDTH: Reason =
     Reason::no("other-width", "the bottom bracket is made for a shell of {need}, this one has {shell}")
         .geometry()
@@ -130,7 +125,7 @@ const WIDTH: Rule = Rule {
         (Frame, attr::SHELL_WIDTH.attribute()),
         (BottomBracket, attr::SPINDLE.attribute()),
     ],
-    reasons: &[&SAME_WIDTH, &SPACERS, &OTHER_WIDTH],
+    reasons: &[&SAME_WIDTH, &NARROWER, &OTHER_WIDTH],
     judge: width,
 };
 
@@ -145,7 +140,7 @@ fn width(given: &Given<'_>) -> Judged {
     let reason = if narrow.within(-300, 300)? {
         &SAME_WIDTH
     } else if narrow.within(301, 5_500)? && outside_cups(given, need)? {
-        &SPACERS
+        &NARROWER
     } else {
         &OTHER_WIDTH
     };
