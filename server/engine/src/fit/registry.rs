@@ -1,11 +1,7 @@
 //! Every mating, in the order in which a mechanic would look.
 
 use super::rule::{Mating, Rule};
-use super::rules::{
-    cassette_on_body, chain_length, chain_on_cogs, chain_on_ring, chain_on_single_cog, chain_retention,
-    derailleur_capacity, derailleur_on_cogs, derailleur_on_hanger, friction_shifter, indexing,
-    quick_link_on_chain, shifter_on_derailleur, shifter_positions,
-};
+use super::rules::*;
 
 /// Version of the rules: changes whenever an answer may change.
 pub const RULESET_VERSION: &str = "1";
@@ -26,6 +22,35 @@ pub const MATINGS: &[&Mating] = &[
     &shifter_positions::MATING,
     &friction_shifter::MATING,
     &chain_retention::MATING,
+    &axle_in_fork::MATING,
+    &axle_in_frame::MATING,
+    &hub_in_fork::MATING,
+    &hub_in_frame::MATING,
+    &rotor_on_hub::MATING,
+    &brake_on_frame::MATING,
+    &brake_on_fork::MATING,
+    &brake_fluid::MATING,
+    &lever_on_brake::MATING,
+    &pads_in_brake::MATING,
+    &rotor_in_caliper::MATING,
+    &tyre_on_rim::MATING,
+    &tyre_width_on_rim::MATING,
+    &tube_in_tyre::MATING,
+    &tyre_in_frame::MATING,
+    &tyre_in_fork::MATING,
+    &rim_brake_on_rim::MATING,
+    &pedal_on_crank::MATING,
+    &bottom_bracket_in_shell::MATING,
+    &crank_on_bottom_bracket::MATING,
+    &crank_in_frame::MATING,
+    &chainring_on_crank::MATING,
+    &ring_clearance::MATING,
+    &front_derailleur_on_frame::MATING,
+    &front_derailleur_on_rings::MATING,
+    &front_shifter_on_derailleur::MATING,
+    &gear_hub::MATING,
+    &sprocket_line::MATING,
+    &e_bike_approval::MATING,
 ];
 
 /// Every rule with its mating.
