@@ -2,3 +2,5 @@
 //! and the borders of the house.
 
 mod borders;
+mod laws;
+mod values;
