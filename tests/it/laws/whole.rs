@@ -29,7 +29,7 @@ fn judged(build: &Build, changes: &[Change]) -> Answer {
 }
 
 fn said(answer: &Answer) -> BTreeSet<String> {
-    let reasons = |finding: &sprag_engine::fit::check::Finding| {
+    let reasons = |finding: &Finding| {
         finding.judgements.iter().map(|judgement| judgement.reason.code).collect::<Vec<_>>().join("+")
     };
     answer
