@@ -3,8 +3,9 @@
 use super::rule::{Mating, Rule};
 use super::rules::{
     cassette_on_body, chain_length, chain_on_cogs, chain_on_ring, chain_on_single_cog, chain_retention,
-    derailleur_capacity, derailleur_on_cogs, derailleur_on_hanger, friction_shifter, indexing,
-    quick_link_on_chain, shifter_on_derailleur, shifter_positions,
+    cut_down_cassette, derailleur_capacity, derailleur_on_cogs, derailleur_on_hanger, freewheel_on_hub,
+    friction_shifter, indexing, lockring_on_body, motor_and_load, quick_link_on_chain, shifter_on_derailleur,
+    shifter_positions,
 };
 
 /// Version of the rules: changes whenever an answer may change.
@@ -13,6 +14,9 @@ pub const RULESET_VERSION: &str = "1";
 /// Every mating.
 pub const MATINGS: &[&Mating] = &[
     &cassette_on_body::MATING,
+    &cut_down_cassette::MATING,
+    &lockring_on_body::MATING,
+    &freewheel_on_hub::MATING,
     &chain_on_cogs::MATING,
     &chain_on_single_cog::MATING,
     &chain_on_ring::MATING,
@@ -26,6 +30,7 @@ pub const MATINGS: &[&Mating] = &[
     &shifter_positions::MATING,
     &friction_shifter::MATING,
     &chain_retention::MATING,
+    &motor_and_load::MATING,
 ];
 
 /// Every rule with its mating.
