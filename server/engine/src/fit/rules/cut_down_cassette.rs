@@ -36,7 +36,7 @@ pub const MATING: Mating = Mating {
     title: "Cut-down cassette on body",
     file: include_str!("cut_down_cassette.rs"),
     source: "forum reports, seen as excerpts; stacks computed",
-    rules: &[STACK, OUTERMOST],
+    rules: &[STACK, OUTERMOST, JOIN],
 };
 
 // Stack.
@@ -50,14 +50,9 @@ const STACK_TOLERANCE_UM: i64 = 1_400;
 
 const WHOLE_SET: Remedy = Remedy::replace(Kind::Cassette, "a whole cassette made for this body");
 
-const CARRIED: Reason = Reason::caveat(
-    "cut-down-carried",
-    "the cut-down stack of {stack} is carried by the body; shifting is sluggish where a middle cog is left out",
-)
-.geometry()
-.damage()
-.remedies(&[WHOLE_SET])
-.note("keep the outermost cog, put no two cogs or spacers together, and check that nothing rocks once the lockring is tight");
+const CARRIED: Reason = Reason::fits("cut-down-carried", "the body carries the cut-down stack of {stack}")
+    .geometry()
+    .note("put no two cogs or spacers together, and check that nothing rocks once the lockring is tight");
 const SPACER: Reason = Reason::extra(
     "cut-down-spacer",
     "the cut-down stack of {stack} is {spacer} lower than the body is made for: a spacer goes behind the largest cog",
@@ -172,4 +167,20 @@ const OUTERMOST: Rule = Rule {
         }
         say(if given.flag(Cassette, attr::OUTERMOST_COG_KEPT)? { &OUTERMOST_KEPT } else { &OUTERMOST_GONE })
     },
+};
+
+// Join.
+
+const SLUGGISH: Reason = Reason::caveat(
+    "cut-down-sluggish",
+    "shifting is sluggish where a middle cog is left out; chain and shifter stay those of the whole set",
+)
+.remedies(&[WHOLE_SET]);
+
+const JOIN: Rule = Rule {
+    code: "join",
+    slots: &[Cassette, Body],
+    inputs: &[(Cassette, attr::CUT_DOWN.attribute())],
+    reasons: &[&SLUGGISH],
+    judge: |given| if given.is_known(Cassette, attr::CUT_DOWN) { say(&SLUGGISH) } else { Err(Stop::Silent) },
 };
