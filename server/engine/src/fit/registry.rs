@@ -4,10 +4,11 @@ use super::rule::{Mating, Rule};
 use super::rules::cassette_on_body;
 use super::rules::{
     axle_in_fork, axle_in_frame, bottom_bracket_in_shell, brake_fluid, brake_on_fork, brake_on_frame,
-    chainring_on_crank, crank_in_frame, crank_on_bottom_bracket, e_bike_approval, front_derailleur_on_frame,
-    front_derailleur_on_rings, front_shifter_on_derailleur, gear_hub, hub_in_fork, hub_in_frame,
-    lever_on_brake, pads_in_brake, pedal_on_crank, rim_brake_on_rim, ring_clearance, rotor_in_caliper,
-    rotor_on_hub, sprocket_line, tube_in_tyre, tyre_in_fork, tyre_in_frame, tyre_on_rim, tyre_width_on_rim,
+    chainring_on_crank, crank_in_frame, crank_on_bottom_bracket, e_bike_approval, end_caps,
+    front_derailleur_on_frame, front_derailleur_on_rings, front_shifter_on_derailleur, gear_hub, hub_in_fork,
+    hub_in_frame, lever_on_brake, pads_in_brake, pedal_on_crank, rim_brake_on_rim, ring_clearance,
+    rotor_in_caliper, rotor_on_hub, sprocket_line, tube_in_tyre, tyre_in_fork, tyre_in_frame, tyre_on_rim,
+    tyre_width_on_rim,
 };
 
 /// Version of the rules: changes whenever an answer may change.
@@ -45,6 +46,7 @@ pub const MATINGS: &[&Mating] = &[
     &gear_hub::MATING,
     &sprocket_line::MATING,
     &e_bike_approval::MATING,
+    &end_caps::MATING,
 ];
 
 /// Every rule with its mating.
