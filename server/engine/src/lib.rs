@@ -6,4 +6,5 @@ pub mod advice;
 pub mod build;
 pub mod explain;
 pub mod fit;
+pub mod gearing;
 pub mod part;

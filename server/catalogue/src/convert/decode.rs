@@ -1,9 +1,9 @@
 //! Messages to engine parts, with all faults at once.
 
+use sprag_engine::explain;
 use sprag_engine::part::derive::derive;
 use sprag_engine::part::interface::Interfaces;
 use sprag_engine::part::{Attribute, AttributeSpec, Form, Kind, Origin, Part, Set, Value};
-use sprag_engine::explain;
 use sprag_proto::text::{Fault, nearest};
 use sprag_proto::v1 as pb;
 
@@ -135,7 +135,12 @@ impl<'a> Reader<'a> {
             }
             Some(Wire::OneOf(list)) => {
                 if list.values.is_empty() || list.values.len() > 64 {
-                    return self.fault(field, &format!("{} values", list.values.len()), "1 to 64 values", None);
+                    return self.fault(
+                        field,
+                        &format!("{} values", list.values.len()),
+                        "1 to 64 values",
+                        None,
+                    );
                 }
                 if !list.values.iter().all(|value| self.in_range(attribute, field, *value)) {
                     return;
@@ -147,7 +152,8 @@ impl<'a> Reader<'a> {
                     let found = format!("low {} over high {}", range.low, range.high);
                     return self.fault(field, &found, "the lower limit first", None);
                 }
-                let fine = self.in_range(attribute, field, range.low) && self.in_range(attribute, field, range.high);
+                let fine =
+                    self.in_range(attribute, field, range.low) && self.in_range(attribute, field, range.high);
                 if !fine {
                     return;
                 }
@@ -169,7 +175,8 @@ impl<'a> Reader<'a> {
             return;
         }
         let rising = attribute != Attribute::Rings;
-        let in_order = message.values.windows(2).all(|pair| if rising { pair[0] < pair[1] } else { pair[0] > pair[1] });
+        let in_order =
+            message.values.windows(2).all(|pair| if rising { pair[0] < pair[1] } else { pair[0] > pair[1] });
         if !in_order {
             let mut sorted = message.values.clone();
             sorted.sort_unstable();
@@ -206,7 +213,12 @@ impl<'a> Reader<'a> {
             },
             Some(Wire::OneOf(list)) => {
                 if list.values.is_empty() || list.values.len() > 64 {
-                    return self.fault(field, &format!("{} values", list.values.len()), "1 to 64 values", None);
+                    return self.fault(
+                        field,
+                        &format!("{} values", list.values.len()),
+                        "1 to 64 values",
+                        None,
+                    );
                 }
                 let atoms: Vec<Option<i64>> =
                     list.values.iter().map(|text| self.atom(attribute, field, text)).collect();
@@ -224,7 +236,8 @@ impl<'a> Reader<'a> {
         let spec = self.spec(attribute)?;
         match spec.form {
             Form::Words(words) => {
-                let found = words.iter().position(|word| *word == text).and_then(|index| i64::try_from(index).ok());
+                let found =
+                    words.iter().position(|word| *word == text).and_then(|index| i64::try_from(index).ok());
                 if found.is_none() {
                     let wanted = format!("one of {}", words.join(", "));
                     self.fault(field, &quoted(text), &wanted, nearest(text, words.iter().copied()));
@@ -234,14 +247,20 @@ impl<'a> Reader<'a> {
             Form::Interface(class) => {
                 let found = self.interfaces.find(class, text).map(|key| i64::from(key.0));
                 if found.is_none() {
-                    let keys: Vec<&str> = self.interfaces.of_class(class).map(|(_, known)| known.key).collect();
+                    let keys: Vec<&str> =
+                        self.interfaces.of_class(class).map(|(_, known)| known.key).collect();
                     let wanted = format!("a key of class {class}: {}", keys.join(", "));
                     self.fault(field, &quoted(text), &wanted, nearest(text, keys.iter().copied()));
                 }
                 found
             }
             _ if text.trim().is_empty() || text.chars().count() > 100 => {
-                self.fault(field, &format!("{} characters", text.chars().count()), "1 to 100 characters", None);
+                self.fault(
+                    field,
+                    &format!("{} characters", text.chars().count()),
+                    "1 to 100 characters",
+                    None,
+                );
                 None
             }
             _ => Some(self.part.free_key(text)),

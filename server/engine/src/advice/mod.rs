@@ -19,7 +19,7 @@ use crate::part::interface::Interfaces;
 pub use goal::Goal;
 pub use market::{Market, Offer};
 pub use obstacle::{NearMiss, Obstacle};
-pub use option::{Found, Step};
+pub use option::{Found, Step, on_shelf};
 
 /// What counts most among options.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]

@@ -1,15 +1,7 @@
 //! Every mating, in the order in which a mechanic would look.
 
 use super::rule::{Mating, Rule};
-use super::rules::cassette_on_body;
-use super::rules::{
-    axle_in_fork, axle_in_frame, bottom_bracket_in_shell, brake_fluid, brake_on_fork, brake_on_frame,
-    chainring_on_crank, crank_in_frame, crank_on_bottom_bracket, e_bike_approval, end_caps,
-    front_derailleur_on_frame, front_derailleur_on_rings, front_shifter_on_derailleur, gear_hub, hub_in_fork,
-    hub_in_frame, lever_on_brake, pads_in_brake, pedal_on_crank, rim_brake_on_rim, ring_clearance,
-    rotor_in_caliper, rotor_on_hub, sprocket_line, tube_in_tyre, tyre_in_fork, tyre_in_frame, tyre_on_rim,
-    tyre_width_on_rim,
-};
+use super::rules::*;
 
 /// Version of the rules: changes whenever an answer may change.
 pub const RULESET_VERSION: &str = "1";
@@ -17,6 +9,19 @@ pub const RULESET_VERSION: &str = "1";
 /// Every mating.
 pub const MATINGS: &[&Mating] = &[
     &cassette_on_body::MATING,
+    &chain_on_cogs::MATING,
+    &chain_on_single_cog::MATING,
+    &chain_on_ring::MATING,
+    &quick_link_on_chain::MATING,
+    &chain_length::MATING,
+    &derailleur_on_cogs::MATING,
+    &derailleur_capacity::MATING,
+    &derailleur_on_hanger::MATING,
+    &shifter_on_derailleur::MATING,
+    &indexing::MATING,
+    &shifter_positions::MATING,
+    &friction_shifter::MATING,
+    &chain_retention::MATING,
     &axle_in_fork::MATING,
     &axle_in_frame::MATING,
     &hub_in_fork::MATING,

@@ -17,7 +17,8 @@ pub struct Interface {
     pub key: &'static str,
     /// What it physically is.
     pub description: &'static str,
-    /// Other keys of its class that a provider with this key takes as well.
+    /// Other keys that a provider with this key takes as well: of its class, or of the class that it meets (a ring
+    /// names chain profiles).
     pub accepts: &'static [&'static str],
     /// Where that comes from.
     pub source: &'static str,
