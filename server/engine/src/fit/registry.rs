@@ -55,6 +55,7 @@ pub const MATINGS: &[&Mating] = &[
     &sprocket_line::MATING,
     &e_bike_approval::MATING,
     &motor_and_load::MATING,
+    &end_caps::MATING,
 ];
 
 /// Every rule with its mating.
