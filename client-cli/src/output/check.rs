@@ -49,7 +49,7 @@ pub fn check(answer: &pb::CheckResponse) -> String {
         answer.not_judged.iter().map(|found| format!("{}: {}", found.item_id, found.text)).collect(),
     );
     section("Not checked, since parts are not in the build", not_checked(&answer.not_checked));
-    section("Was so before, and does not count", answer.pre_existing.iter().map(one_line).collect());
+    section("Was so before, and does not count", before(&answer.pre_existing));
     if let Some(basis) = &answer.basis {
         let _ = writeln!(
             out,
@@ -58,6 +58,17 @@ pub fn check(answer: &pb::CheckResponse) -> String {
         );
     }
     out
+}
+
+/// What was so before: one line for each trouble, and one for all matings of which too little is known.
+fn before(findings: &[pb::Finding]) -> Vec<String> {
+    let open = |finding: &&pb::Finding| finding.outcome == i32::from(pb::Verdict::NotEnoughData);
+    let mut lines: Vec<String> = findings.iter().filter(|finding| !open(finding)).map(one_line).collect();
+    let unknown = findings.iter().filter(open).count();
+    if unknown > 0 {
+        lines.push(format!("{unknown} meetings of parts of which too little is known"));
+    }
+    lines
 }
 
 fn one_line(finding: &pb::Finding) -> String {
@@ -109,6 +120,11 @@ pub fn extras(out: &mut String, extras: &[pb::ExtraPart]) {
         return;
     }
     let _ = writeln!(out, "\nExtra parts");
+    extra_lines(out, "  ", extras);
+}
+
+/// Extra parts, one in a line.
+pub fn extra_lines(out: &mut String, indent: &str, extras: &[pb::ExtraPart]) {
     for extra in extras {
         let optional = if extra.optional { " (optional)" } else { "" };
         let from = match (extra.met_by.as_str(), extra.skus_in_stock.as_slice()) {
@@ -116,7 +132,7 @@ pub fn extras(out: &mut String, extras: &[pb::ExtraPart]) {
             ("", skus) => format!("on the shelf: {}", skus.join(", ")),
             (item, _) => format!("already there: {item}"),
         };
-        let _ = writeln!(out, "  {} x {}{optional}: {from}", extra.quantity, extra.text);
+        let _ = writeln!(out, "{indent}{} x {}{optional}: {from}", extra.quantity, extra.text);
     }
 }
 

@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use sprag_proto::v1 as pb;
 
-use super::check::{extras, findings, questions, wrapped};
+use super::check::{extra_lines, findings, questions, wrapped};
 use super::table::{price, verdict, words};
 
 /// A whole answer.
@@ -74,7 +74,7 @@ fn one(out: &mut String, option: &pb::Option) {
         let _ = writeln!(out, "   {item}: {}", part(step.fit.as_ref()));
     }
     wrapped(out, "   ", &option.text);
-    extras(out, &option.extra_parts);
+    extra_lines(out, "   + ", &option.extra_parts);
     let mut line = format!("   in all {}", price(option.price.as_ref()));
     if let Some(mass) = option.mass_change_g {
         let _ = write!(line, ", {mass:+} g");

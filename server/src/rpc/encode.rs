@@ -302,12 +302,21 @@ impl Encoder<'_> {
         let mut must = Vec::new();
         let mut may = Vec::new();
         for found in answer.touched() {
+            // A way out names the kinds that would have to change; where it names none, all that meet are meant.
+            let remedies = found.judgements.iter().flat_map(|judgement| judgement.reason.remedies);
+            let kinds: Vec<Kind> = remedies.filter_map(|remedy| remedy.kind).collect();
             for place in found.items.iter().flatten() {
                 let placed = &self.assembly.placed[*place];
                 if placed.change.is_some() || placed.all_rings {
                     continue;
                 }
-                let list = if found.outcome == Outcome::DoesNotFit { &mut must } else { &mut may };
+                let fails = found.outcome == Outcome::DoesNotFit;
+                let meant = kinds.is_empty() || kinds.contains(&placed.part.kind);
+                let list = match (fails, meant) {
+                    (true, true) => &mut must,
+                    (true, false) => continue,
+                    (false, _) => &mut may,
+                };
                 if !list.contains(&placed.id) {
                     list.push(placed.id.clone());
                 }

@@ -12,7 +12,7 @@ use sprag_engine::part::interface::Interfaces;
 use super::random::{Random, narrowed, part, scramble_undeclared};
 
 /// Random parts tried for each rule.
-const TRIES: u64 = 800;
+const TRIES: u64 = 400;
 
 fn outcome(rule: &'static Rule, parts: &[Part], practice: Practice) -> Option<Outcome> {
     let parts: Vec<&Part> = parts.iter().collect();
@@ -97,7 +97,7 @@ fn what_is_not_known_is_never_a_fit() {
             rule.slots.iter().flat_map(|slot| slot.kinds().first()).map(|kind| Part::new(*kind)).collect();
         let found = outcome(rule, &unknown, Practice::Workshop);
         assert!(
-            matches!(found, None | Some(Outcome::NotEnoughData)),
+            matches!(found, None | Some(Outcome::NotEnoughData | Outcome::DoesNotFit)),
             "{}/{} says {found:?} of parts of which nothing is known",
             mating.code,
             rule.code

@@ -81,6 +81,34 @@ impl Found {
         self.extras.iter().all(|(extra, offer)| extra.optional || extra.met_by.is_some() || offer.is_some())
     }
 
+    /// How much is to be put up with: serious drawbacks, then drawbacks.
+    fn drawbacks(&self) -> (usize, usize) {
+        let caveats = self.answer.touched().filter(|finding| finding.outcome == Outcome::Caveat);
+        let reasons =
+            caveats.flat_map(|finding| &finding.judgements).map(|judgement| judgement.reason.strong);
+        let strong: Vec<bool> = reasons.collect();
+        (strong.iter().filter(|strong| **strong).count(), strong.len())
+    }
+
+    /// As good as another in every respect, and better in one: changes, price, mass, drawbacks.
+    pub fn beats(&self, other: &Self) -> bool {
+        let measures = |found: &Self| {
+            let (strong, all) = found.drawbacks();
+            let count = |number: usize| i64::try_from(number).unwrap_or(i64::MAX);
+            [
+                i64::from(found.conditional),
+                i64::from(!found.extras_can_be_had()),
+                count(found.steps.len()),
+                found.price.unwrap_or(PRICE_UNKNOWN),
+                found.mass_change_g.unwrap_or(i64::MAX),
+                count(strong),
+                count(all),
+            ]
+        };
+        let (own, others) = (measures(self), measures(other));
+        own != others && own.iter().zip(others).all(|(own, other)| *own <= other)
+    }
+
     /// Rank among options: total and deterministic.
     pub fn rank(&self, objective: Objective) -> impl Ord + use<> {
         let changes = i64::try_from(self.steps.len()).unwrap_or(i64::MAX);

@@ -12,6 +12,8 @@ use crate::build::{Assembly, Change};
 use crate::fit::Outcome;
 use crate::part::Kind;
 
+/// Ways looked at for each option that is wanted, so that alternatives with fewer drawbacks come up beside the cheapest.
+const POOL: usize = 8;
 /// More changes than this are never proposed.
 const CHANGES_MAX: usize = 8;
 
@@ -91,7 +93,7 @@ impl<'a> Search<'a> {
             let Some(found) = Found::judge(self.ask, self.basket, &node.steps) else { continue };
             self.visit(node, found);
             let firm = self.found.iter().filter(|found| !found.conditional).count();
-            if firm >= self.ask.options_max {
+            if firm >= self.ask.options_max.saturating_mul(if self.ask.options_max == 1 { 1 } else { POOL }) {
                 return;
             }
         }
@@ -216,6 +218,10 @@ impl<'a> Search<'a> {
 
     fn into_options(self) -> Vec<Found> {
         let Self { ask, mut found, .. } = self;
+        let beaten: Vec<bool> =
+            found.iter().map(|option| found.iter().any(|other| other.beats(option))).collect();
+        let mut beaten = beaten.into_iter();
+        found.retain(|_| !beaten.next().unwrap_or(false));
         found.sort_by_cached_key(|option| option.rank(ask.objective));
         found.truncate(ask.options_max);
         for option in &mut found {
