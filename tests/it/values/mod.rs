@@ -2,5 +2,9 @@
 
 mod chain;
 mod climb;
+mod front_and_wheels;
 mod gearing;
+mod hubs_and_brakes;
+mod meeting;
+mod tyres_and_rims;
 mod wheel;

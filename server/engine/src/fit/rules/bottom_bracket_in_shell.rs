@@ -23,6 +23,7 @@
 //! Bottom-bracket overviews of a magazine and shop blogs; a crank maker's spacer chart of 2023; ISO 6696 (scope only);
 //! hand of M47 x 1 and the small-wheel shells from memory.
 
+use super::known;
 use crate::fit::num::Num;
 use crate::fit::reason::{Reason, Remedy};
 use crate::fit::rule::{Given, Input, Judged, Judgement, Mating, Rule, Stop, say};
@@ -189,8 +190,8 @@ const OFFSET: Rule = Rule {
     reasons: &[&SAME_OFFSET, &OTHER_OFFSET],
     judge: |given| {
         let width = given.known(Frame, attr::SHELL_WIDTH).ok_or(Stop::Silent)?;
-        let shell = given.key(Frame, attr::SHELL).map_err(|_| Stop::Silent)?;
-        let bare = matches!(given.name(shell), SHELL_42 | SHELL_46_DIRECT | SHELL_46_CUPS);
+        let shell = known::name(given, Frame, attr::SHELL).ok_or(Stop::Silent)?;
+        let bare = matches!(shell, SHELL_42 | SHELL_46_DIRECT | SHELL_46_CUPS);
         if !bare || !(width.within(72_700, 73_300)? || width.within(82_700, 83_300)?) || !taken(given)? {
             return Err(Stop::Silent);
         }
@@ -217,15 +218,8 @@ const HAND: Rule = Rule {
     reasons: &[&SAME_HAND, &OTHER_HAND],
     // The shell's key implies the hand: only a stated hand is compared.
     judge: |given| {
-        if given.is_missing(BottomBracket, attr::CUP_THREAD_HAND)
-            || given.is_missing(Frame, attr::SHELL)
-            || given.known_absent(BottomBracket, attr::CUP_THREAD_HAND)
-            || given.known_absent(Frame, attr::SHELL)
-        {
-            return Err(Stop::Silent);
-        }
-        let hand = given.word(BottomBracket, attr::CUP_THREAD_HAND)?;
-        let shell = match given.name(given.key(Frame, attr::SHELL)?) {
+        let hand = known::word(given, BottomBracket, attr::CUP_THREAD_HAND).ok_or(Stop::Silent)?;
+        let shell = match known::name(given, Frame, attr::SHELL).ok_or(Stop::Silent)? {
             SHELL_STANDARD | SHELL_SWISS | SHELL_M47 => CupThreadHand::Left,
             SHELL_36 | SHELL_FRENCH => CupThreadHand::Right,
             _ => return Err(Stop::Silent),

@@ -25,6 +25,7 @@
 //! A hobby crib sheet of bolt circles, a chainring maker's guide, a mechanics' forum on 122 mm; 94, 74, 64 and 58 mm from
 //! memory.
 
+use super::known;
 use crate::fit::num::Num;
 use crate::fit::reason::{Reason, Remedy};
 use crate::fit::rule::{Given, Judged, Judgement, Mating, Rule, Stop, say};
@@ -145,8 +146,8 @@ fn least_teeth(given: &Given<'_>) -> Judged {
         return on_circle(teeth, least, special);
     }
     // A ring that is listed with its crank names the crank's outer circle; the innermost may sit on the inner one.
-    let elsewhere = !given.is_missing(Ring, attr::RING_POSITION)
-        && given.word(Ring, attr::RING_POSITION)? != RingPosition::Inner;
+    let position = known::word(given, Ring, attr::RING_POSITION);
+    let elsewhere = position.is_some_and(|position| position != RingPosition::Inner);
     if teeth.at_least(INNER_UNDER)? || elsewhere || given.known_absent(Crankset, attr::INNER_RING_MOUNT) {
         return on_circle(teeth, least, special);
     }

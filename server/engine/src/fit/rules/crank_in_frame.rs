@@ -25,6 +25,7 @@
 //! axles are common practice.
 
 use super::bottom_bracket_in_shell::is_through_axle;
+use super::known;
 use crate::fit::num::Num;
 use crate::fit::reason::{Extra, Reason, Remedy, Source};
 use crate::fit::rule::{Given, Judged, Judgement, Mating, Rule, Stop, say};
@@ -78,9 +79,9 @@ const POSSIBLE: Rule = Rule {
     reasons: &[&BRACKET_EXISTS, &NEEDS_THREAD, &ONE_PIECE, &UNUSUAL],
     // A hint beside the bottom bracket's own rules: silent unless both are known.
     judge: |given| {
-        let spindle = given.key(Crankset, attr::SPINDLE).map_err(|_| Stop::Silent)?;
-        let shell = given.key(Frame, attr::SHELL).map_err(|_| Stop::Silent)?;
-        say(match (given.name(spindle), given.name(shell)) {
+        let spindle = known::name(given, Crankset, attr::SPINDLE).ok_or(Stop::Silent)?;
+        let shell = known::name(given, Frame, attr::SHELL).ok_or(Stop::Silent)?;
+        say(match (spindle, shell) {
             (SPINDLE_MOTOR, _) => return Err(Stop::Silent),
             (SPINDLE_ONE_PIECE, SHELL_ONE_PIECE) => &BRACKET_EXISTS,
             (SPINDLE_ONE_PIECE, _) | (_, SHELL_ONE_PIECE) => &ONE_PIECE,

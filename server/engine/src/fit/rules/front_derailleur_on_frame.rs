@@ -19,6 +19,7 @@
 //! ## Sources
 //! Front-derailleur guides of shop blogs and a magazine; shims common practice.
 
+use super::known;
 use crate::fit::reason::{Extra, Reason, Remedy, Source};
 use crate::fit::rule::{Given, Judged, Mating, Rule, Stop, say};
 use crate::fit::slot::Slot::{Frame, FrontDerailleur};
@@ -122,12 +123,9 @@ const CABLE: Rule = Rule {
 };
 
 fn cable(given: &Given<'_>) -> Judged {
-    let known = |slot, attribute| !given.is_missing(slot, attribute) && !given.known_absent(slot, attribute);
-    if known(FrontDerailleur, attr::FRONT_PULL_FAMILY) {
-        let family = given.key(FrontDerailleur, attr::FRONT_PULL_FAMILY)?;
-        if given.name(family).starts_with("electronic") {
-            return Err(Stop::Silent);
-        }
+    let family = known::name(given, FrontDerailleur, attr::FRONT_PULL_FAMILY);
+    if family.is_some_and(|name| name.starts_with("electronic")) {
+        return Err(Stop::Silent);
     }
     let derailleur = given.word(FrontDerailleur, attr::CABLE_DIRECTION);
     let frame = given.word(Frame, attr::CABLE_DIRECTION);

@@ -24,6 +24,7 @@
 //! A national cycling charity's magazine (2012/13), a bicycle glossary, front-derailleur guides; usual capacities from
 //! memory.
 
+use super::known;
 use crate::fit::reason::{Reason, Remedy};
 use crate::fit::rule::{Given, Judged, Judgement, Mating, Rule, Stop};
 use crate::fit::slot::Slot::{Chain, FrontDerailleur, OtherRing, Ring, Rings};
@@ -183,9 +184,9 @@ const STEP: Rule = Rule {
     reasons: &[&STEP_ENOUGH, &STEP_SHORT, &STEP_TOO_SMALL],
     judge: |given| {
         // Rings of unknown place are not paired: the other rules still see them.
-        let outer = given.word(Ring, attr::RING_POSITION).map_err(|_| Stop::Silent)?;
-        let middle = given.word(OtherRing, attr::RING_POSITION).map_err(|_| Stop::Silent)?;
-        if (outer, middle) != (RingPosition::Outer, RingPosition::Middle) {
+        let outer = known::word(given, Ring, attr::RING_POSITION);
+        let middle = known::word(given, OtherRing, attr::RING_POSITION);
+        if (outer, middle) != (Some(RingPosition::Outer), Some(RingPosition::Middle)) {
             return Err(Stop::Silent);
         }
         let outer = given.num(Ring, attr::TEETH);

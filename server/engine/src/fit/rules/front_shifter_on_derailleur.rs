@@ -21,6 +21,7 @@
 //! A national cycling charity's magazine (2012/13), a forum thread on measured pulls, a magazine's technical column on
 //! electronic parts; triple shifter on a double common practice.
 
+use super::known;
 use crate::fit::reason::{Reason, Remedy};
 use crate::fit::rule::{Judgement, Mating, Rule, Stop, say};
 use crate::fit::slot::Slot::{FrontDerailleur, FrontShifter, RearDerailleur, Rings};
@@ -106,8 +107,8 @@ const POSITIONS: Rule = Rule {
     ],
     reasons: &[&ENOUGH, &ONE_SPARE, &TOO_FEW],
     judge: |given| {
-        let family = given.key(FrontShifter, attr::FRONT_PULL_FAMILY);
-        let switch = matches!(family, Ok(key) if given.name(key).starts_with(ELECTRONIC));
+        let family = known::name(given, FrontShifter, attr::FRONT_PULL_FAMILY);
+        let switch = family.is_some_and(|name| name.starts_with(ELECTRONIC));
         if given.is_known(FrontShifter, attr::FRICTION) || switch {
             return Err(Stop::Silent);
         }
@@ -151,9 +152,8 @@ const ELECTRONIC_PAIR: Rule = Rule {
     reasons: &[&PAIR_MATCHES, &PAIR_MIXED],
     // Cable on either side has nothing to match; unknown groups are asked for by the shifters' rules.
     judge: |given| {
-        let front = given.key(FrontDerailleur, attr::FRONT_PULL_FAMILY).map_err(|_| Stop::Silent)?;
-        let rear = given.key(RearDerailleur, attr::PULL_FAMILY).map_err(|_| Stop::Silent)?;
-        let (front, rear) = (given.name(front), given.name(rear));
+        let front = known::name(given, FrontDerailleur, attr::FRONT_PULL_FAMILY).ok_or(Stop::Silent)?;
+        let rear = known::name(given, RearDerailleur, attr::PULL_FAMILY).ok_or(Stop::Silent)?;
         if !front.starts_with(ELECTRONIC) || !rear.starts_with(ELECTRONIC) {
             return Err(Stop::Silent);
         }

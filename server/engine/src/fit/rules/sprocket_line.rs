@@ -107,12 +107,12 @@ const ON_THREAD: Rule = Rule {
     ],
     reasons: &[&STRAIGHT, &SLANTED, &OUT_OF_LINE],
     judge: |given| {
+        // Told where it is known; a sprocket that replaces another one stays where the hub has it.
+        let sits = given.known(Hub, attr::LOCKNUT_TO_COG).ok_or(Stop::Silent)?;
         if given.is_absent(Hub, attr::HUB_THREAD)? {
             return Err(Stop::Silent);
         }
-        let distance = distance(given);
-        let sits = given.num(Hub, attr::LOCKNUT_TO_COG);
-        let (distance, sits) = (distance?, sits?);
+        let distance = distance(given)?;
         let error = (sits - distance).abs();
         let reason = if error.at_most(4_000)? {
             &STRAIGHT
