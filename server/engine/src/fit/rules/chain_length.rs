@@ -23,6 +23,7 @@ use crate::fit::num::Num;
 use crate::fit::reason::{Reason, Remedy};
 use crate::fit::rule::{Given, Judged, Judgement, Mating, Rule, Stop, say};
 use crate::fit::slot::Slot::{Chain, Cogs, Frame, RearDerailleur, Rings};
+use crate::gearing::chain::{Stay, growth_links, workshop_links};
 use crate::part::interfaces::MOUNT_COAXIAL;
 use crate::part::units::{Links, Micrometres, Teeth};
 use crate::part::word::Geometry;
@@ -76,24 +77,24 @@ fn big_big(given: &Given<'_>) -> Judged {
     let stay = given.num(Frame, attr::CHAINSTAY);
     let (ring, cog, stay) = (ring?, cog?, stay?);
     let growth = growth(given);
-    let need = growth.map(|growth| need_links(ring, cog, stay, growth));
-    let reason = match (links - need?).at_least(0) {
+    let need = need_links(ring, cog, stay, growth)?;
+    let reason = match (links - need).at_least(0) {
         Ok(true) => &LONG_ENOUGH,
         Ok(false) => &TOO_SHORT,
         // Asks for the growth, where it is that which leaves it open.
         Err(stop) => return given.num(Frame, attr::CHAIN_GROWTH).and(Err(stop)),
     };
-    Ok(Judgement::from(reason).with("links", links).with("need", need?))
+    Ok(Judgement::from(reason).with("links", links).with("need", need))
 }
 
 /// Most that a chainstay grows: the hard limit of the attribute.
 const GROWTH_MOST_UM: i64 = 60_000;
 
-fn growth(given: &Given<'_>) -> Result<Num<Micrometres>, Stop> {
+fn growth(given: &Given<'_>) -> Num<Micrometres> {
     if given.known_absent(Frame, attr::CHAIN_GROWTH) {
-        return Ok(Num::exact(0));
+        return Num::exact(0);
     }
-    Ok(given.known(Frame, attr::CHAIN_GROWTH).unwrap_or(Num::between(0, GROWTH_MOST_UM)))
+    given.known(Frame, attr::CHAIN_GROWTH).unwrap_or(Num::between(0, GROWTH_MOST_UM))
 }
 
 fn need_links(
@@ -101,39 +102,20 @@ fn need_links(
     cog: Num<Teeth>,
     stay: Num<Micrometres>,
     growth: Num<Micrometres>,
-) -> Num<Links> {
-    Num::between(
-        loop_links(ring.low, cog.low, stay.low) + growth_links(growth.low),
-        loop_links(ring.high, cog.high, stay.high) + growth_links(growth.high),
-    )
+) -> Result<Num<Links>, Stop> {
+    Ok(Num::between(
+        links_for(ring.low, cog.low, stay.low, growth.low)?,
+        links_for(ring.high, cog.high, stay.high, growth.high)?,
+    ))
 }
 
-// To be replaced by `gearing::chain`, which computes the same: this is the single place.
-
-const PITCH_UM: f64 = 12_700.0;
-const PAIR_UM: i64 = 25_400;
-/// Links added to the loop.
-const SPARE_LINKS: i64 = 2_000_000;
-/// A need this little above an even count is met by it: 0.05 of a pair, in millionths of a link.
-const ROUNDING: i64 = 100_000;
-/// A pair of links in millionths of a link.
-const PAIR_MICRO: i64 = 2_000_000;
-
-/// Links for the exact loop around two sprockets and two more, rounded up to even. The loop is rounded to millionths of
-/// a link before anything is decided, so that every machine answers alike.
-fn loop_links(ring: i64, cog: i64, stay_um: i64) -> i64 {
-    use std::f64::consts::PI;
-    let stay = stay_um as f64 / PITCH_UM;
-    let (sum, difference) = ((ring + cog) as f64, (ring - cog) as f64);
-    let angle = (difference / (2.0 * PI * stay)).clamp(-1.0, 1.0).asin();
-    let length = 2.0 * stay * angle.cos() + sum / 2.0 + difference * angle / PI;
-    let micro = (length * 1e6).round() as i64 + SPARE_LINKS - ROUNDING;
-    (micro + PAIR_MICRO - 1) / PAIR_MICRO * 2
-}
-
-/// Links for twice the growth, rounded up to pairs.
-fn growth_links(growth_um: i64) -> i64 {
-    (2 * growth_um + PAIR_UM - 1) / PAIR_UM * 2
+/// Links for the loop, two more and twice the growth; open for sizes that no bicycle has.
+fn links_for(ring: i64, cog: i64, stay_um: i64, growth_um: i64) -> Result<i64, Stop> {
+    let teeth = |count: i64| u16::try_from(count).map_err(|_| Stop::Undecided);
+    let length = |um: i64| u32::try_from(um).map_err(|_| Stop::Undecided);
+    let stay = Stay::from_um("chainstay_um", length(stay_um)?).map_err(|_| Stop::Undecided)?;
+    let links = workshop_links(teeth(ring)?, teeth(cog)?, stay);
+    Ok(i64::from(links) + i64::from(growth_links(length(growth_um)?)))
 }
 
 // Coaxial mounts.
@@ -166,19 +148,3 @@ const COAXIAL_LENGTH: Rule = Rule {
         if geometry || mount { say(&TABLE_NEEDED) } else { Err(Stop::Silent) }
     },
 };
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn loops_of_the_published_worked_examples() {
-        // Computed by the closed form of the chain handbooks; 2 links more, rounded up to even.
-        for (ring, cog, stay, links) in
-            [(50, 34, 410_000, 110), (32, 51, 435_000, 114), (53, 25, 405_000, 106)]
-        {
-            assert_eq!(loop_links(ring, cog, stay), links, "{ring} x {cog} at {stay}");
-        }
-        assert_eq!((growth_links(0), growth_links(10_000), growth_links(12_701)), (0, 2, 4));
-    }
-}

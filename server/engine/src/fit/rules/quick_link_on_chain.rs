@@ -20,10 +20,12 @@
 //! Magazine and forum answers on quick links, seen as excerpts; common practice, no source. The maker's own
 //! instructions decide.
 
-use super::chain_profile::{Profile, known_flat, profile};
+use super::chain_profile::{NORMAL_UP_TO, Profile, known_flat, profile};
+use crate::fit::num::Num;
 use crate::fit::reason::{Reason, Remedy};
 use crate::fit::rule::{Given, Input, Judged, Judgement, Mating, Rule, Stop, say};
 use crate::fit::slot::Slot::{self, Chain, QuickLink};
+use crate::part::units::Count;
 use crate::part::{Kind, attr};
 
 /// The mating.
@@ -88,7 +90,7 @@ fn class(given: &Given<'_>) -> Judged {
         2.. => &LINK_FAR_WIDER,
         _ => &LINK_NARROWER,
     };
-    let count = crate::fit::num::Num::<crate::part::units::Count>::exact;
+    let count = Num::<Count>::exact;
     Ok(Judgement::from(reason).with("link", count(link)).with("chain", count(chain)))
 }
 
@@ -172,16 +174,22 @@ const PROFILE: Rule = Rule {
 
 /// A part labelled for 6, 7 or 8 speeds is normal too, even where its speed is not stated.
 fn link_profile(given: &Given<'_>, slot: Slot) -> Result<Profile, Stop> {
-    let labelled = given.is_known(slot, attr::LABELLED_6_7_8) && given.is_missing(slot, attr::CHAIN_SPEED);
-    if labelled {
-        if given.is_missing(slot, attr::CHAIN_PROFILE) {
-            return Ok(Profile::NormalByDefinition);
-        }
-        let key = given.key(slot, attr::CHAIN_PROFILE)?;
-        let stated = Profile::Stated(key, given.name(key));
-        return Ok(if stated.normal() { stated } else { Profile::Contradictory });
+    if !given.is_known(slot, attr::LABELLED_6_7_8) {
+        return profile(given, slot, attr::CHAIN_SPEED);
     }
-    profile(given, slot, attr::CHAIN_SPEED)
+    let fast = match given.known(slot, attr::CHAIN_SPEED) {
+        Some(speeds) => !speeds.at_most(NORMAL_UP_TO)?,
+        None => false,
+    };
+    if fast {
+        return Ok(Profile::Contradictory);
+    }
+    if given.is_missing(slot, attr::CHAIN_PROFILE) {
+        return Ok(Profile::NormalByDefinition);
+    }
+    let key = given.key(slot, attr::CHAIN_PROFILE)?;
+    let stated = Profile::Stated(key, given.name(key));
+    Ok(if stated.normal() { stated } else { Profile::Contradictory })
 }
 
 // Reuse.
