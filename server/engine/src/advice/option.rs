@@ -114,10 +114,12 @@ impl Found {
         let changes = i64::try_from(self.steps.len()).unwrap_or(i64::MAX);
         let price = self.price.unwrap_or(PRICE_UNKNOWN);
         let mass = self.mass_change_g.unwrap_or(i64::MAX / 4);
+        // Among as few changes, one with a serious drawback comes after those without.
+        let serious = i64::from(self.drawbacks().0 > 0);
         let order = match objective {
-            Objective::FewestChanges => (changes, price, mass),
-            Objective::LowestPrice => (price, changes, mass),
-            Objective::LowestMass => (mass, changes, price),
+            Objective::FewestChanges => (changes, serious, price, mass),
+            Objective::LowestPrice => (price, changes, serious, mass),
+            Objective::LowestMass => (mass, changes, serious, price),
         };
         let skus: Vec<Box<str>> = self.steps.iter().map(|step| step.offer.part.sku.clone()).collect();
         (self.conditional, !self.extras_can_be_had(), order, self.answer.verdict.headline, skus)
