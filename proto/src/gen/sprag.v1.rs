@@ -404,15 +404,18 @@ pub struct BrakeCaliper {
     /// Pad outline.
     #[prost(message, optional, tag = "7")]
     pub pad_shape: ::core::option::Option<KeyValue>,
-    /// Reach from mount bolt to pad, as a range.
+    /// Shortest reach of a rim brake, from mount bolt to pad.
     #[prost(message, optional, tag = "8")]
-    pub reach_um: ::core::option::Option<IntegerValue>,
+    pub min_reach_um: ::core::option::Option<IntegerValue>,
     /// It brakes on the rim.
     #[prost(message, optional, tag = "9")]
     pub rim_brake: ::core::option::Option<FlagValue>,
     /// Mass of the part.
     #[prost(message, optional, tag = "10")]
     pub mass_g: ::core::option::Option<IntegerValue>,
+    /// Longest reach of a rim brake, from mount bolt to pad.
+    #[prost(message, optional, tag = "11")]
+    pub max_reach_um: ::core::option::Option<IntegerValue>,
 }
 impl ::prost::Name for BrakeCaliper {
     const NAME: &'static str = "BrakeCaliper";
@@ -853,7 +856,7 @@ pub struct Crankset {
     /// How the crank joins its spindle.
     #[prost(message, optional, tag = "8")]
     pub spindle: ::core::option::Option<KeyValue>,
-    /// Length of the spindle, end to end or between the crank stops.
+    /// Length of the spindle that the crank asks for, end to end or between the crank stops; absent on a through axle.
     #[prost(message, optional, tag = "9")]
     pub spindle_length_um: ::core::option::Option<IntegerValue>,
     /// Overdrive of a two-speed crank, in thousandths; absent on ordinary cranks.
@@ -862,6 +865,15 @@ pub struct Crankset {
     /// Mass of the part.
     #[prost(message, optional, tag = "11")]
     pub mass_g: ::core::option::Option<IntegerValue>,
+    /// Second, smaller bolt circle for the innermost ring; absent where there is none.
+    #[prost(message, optional, tag = "12")]
+    pub inner_ring_mount: ::core::option::Option<KeyValue>,
+    /// Thread that takes the pedals.
+    #[prost(message, optional, tag = "13")]
+    pub pedal_thread: ::core::option::Option<KeyValue>,
+    /// Widest bottom-bracket shell that its through axle reaches.
+    #[prost(message, optional, tag = "14")]
+    pub shell_width_um: ::core::option::Option<IntegerValue>,
     /// The rings that come with it, largest first, where more is known than their teeth.
     #[prost(message, repeated, tag = "40")]
     pub chainrings: ::prost::alloc::vec::Vec<Chainring>,
@@ -882,7 +894,7 @@ pub struct BottomBracket {
     /// Shell that it goes into: thread or bore, and how the bearing sits.
     #[prost(message, optional, tag = "1")]
     pub shell: ::core::option::Option<KeyValue>,
-    /// Width of the shell that it is made for.
+    /// Width of the widest shell that it is made for.
     #[prost(message, optional, tag = "2")]
     pub shell_width_um: ::core::option::Option<IntegerValue>,
     /// Offset of an asymmetric bearing from the shell face.
@@ -1069,6 +1081,15 @@ pub struct Hub {
     /// Mass of the part.
     #[prost(message, optional, tag = "10")]
     pub mass_g: ::core::option::Option<IntegerValue>,
+    /// Its maker lists end caps that convert it to other axles of the same hub shell.
+    #[prost(message, optional, tag = "11")]
+    pub end_caps: ::core::option::Option<FlagValue>,
+    /// Its maker lists a kit of wider caps and rotor spacer for the next wider rear end or fork.
+    #[prost(message, optional, tag = "12")]
+    pub widening_kit: ::core::option::Option<FlagValue>,
+    /// It has the wider flanges, where two hubs share one width.
+    #[prost(message, optional, tag = "13")]
+    pub wide_flange: ::core::option::Option<FlagValue>,
     /// The body on this hub, where it is part of the article.
     #[prost(message, optional, tag = "40")]
     pub freehub_body: ::core::option::Option<FreehubBody>,
@@ -1415,6 +1436,9 @@ pub struct Tyre {
     /// Mass of the part.
     #[prost(message, optional, tag = "9")]
     pub mass_g: ::core::option::Option<IntegerValue>,
+    /// It is ridden without a tube.
+    #[prost(message, optional, tag = "10")]
+    pub without_tube: ::core::option::Option<FlagValue>,
 }
 impl ::prost::Name for Tyre {
     const NAME: &'static str = "Tyre";
@@ -1429,12 +1453,12 @@ impl ::prost::Name for Tyre {
 /// An inner tube.
 #[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
 pub struct Tube {
-    /// Bead seat diameters served.
+    /// Smallest bead seat diameter served.
     #[prost(message, optional, tag = "1")]
-    pub bead_seat_um: ::core::option::Option<IntegerValue>,
-    /// Tyre widths served.
+    pub min_bead_seat_um: ::core::option::Option<IntegerValue>,
+    /// Narrowest tyre served.
     #[prost(message, optional, tag = "2")]
-    pub tyre_width_um: ::core::option::Option<IntegerValue>,
+    pub min_tyre_um: ::core::option::Option<IntegerValue>,
     /// Valve.
     #[prost(message, optional, tag = "3")]
     pub valve: ::core::option::Option<KeyValue>,
@@ -1444,6 +1468,12 @@ pub struct Tube {
     /// Mass of the part.
     #[prost(message, optional, tag = "5")]
     pub mass_g: ::core::option::Option<IntegerValue>,
+    /// Largest bead seat diameter served.
+    #[prost(message, optional, tag = "6")]
+    pub max_bead_seat_um: ::core::option::Option<IntegerValue>,
+    /// Widest tyre served.
+    #[prost(message, optional, tag = "7")]
+    pub max_tyre_um: ::core::option::Option<IntegerValue>,
 }
 impl ::prost::Name for Tube {
     const NAME: &'static str = "Tube";
@@ -1635,6 +1665,29 @@ impl ::prost::Name for BrakeShiftLever {
         "/sprag.v1.BrakeShiftLever".into()
     }
 }
+/// A sleeve, shim, band, washer, grommet or the like.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct Fitting {
+    /// What it does.
+    #[prost(message, optional, tag = "1")]
+    pub fitting: ::core::option::Option<KeyValue>,
+    /// Thickness of a washer or shim.
+    #[prost(message, optional, tag = "2")]
+    pub thickness_um: ::core::option::Option<IntegerValue>,
+    /// Mass of the part.
+    #[prost(message, optional, tag = "3")]
+    pub mass_g: ::core::option::Option<IntegerValue>,
+}
+impl ::prost::Name for Fitting {
+    const NAME: &'static str = "Fitting";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.Fitting".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.Fitting".into()
+    }
+}
 /// A frame, with its derailleur end, shell, dropouts and clearances.
 #[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
 pub struct Frame {
@@ -1707,6 +1760,18 @@ pub struct Frame {
     /// Mass of the part.
     #[prost(message, optional, tag = "23")]
     pub mass_g: ::core::option::Option<IntegerValue>,
+    /// Offset of the non-drive bearing of an asymmetric shell; 0 where symmetric.
+    #[prost(message, optional, tag = "24")]
+    pub bearing_offset_um: ::core::option::Option<IntegerValue>,
+    /// Distance from the rear brake bolt to the brake track, with the wheel that the frame was made for.
+    #[prost(message, optional, tag = "25")]
+    pub brake_reach_um: ::core::option::Option<IntegerValue>,
+    /// Length of the rear thru-axle under the head; absent with open dropouts.
+    #[prost(message, optional, tag = "26")]
+    pub axle_length_um: ::core::option::Option<IntegerValue>,
+    /// The rear end is made for the hub with wider flanges, where two hubs share one width.
+    #[prost(message, optional, tag = "27")]
+    pub wide_flange: ::core::option::Option<FlagValue>,
 }
 impl ::prost::Name for Frame {
     const NAME: &'static str = "Frame";
@@ -1748,6 +1813,12 @@ pub struct Fork {
     /// Mass of the part.
     #[prost(message, optional, tag = "9")]
     pub mass_g: ::core::option::Option<IntegerValue>,
+    /// Distance from the brake bolt to the brake track, with the wheel that the fork was made for.
+    #[prost(message, optional, tag = "10")]
+    pub brake_reach_um: ::core::option::Option<IntegerValue>,
+    /// Length of the thru-axle under the head; absent with open dropouts.
+    #[prost(message, optional, tag = "11")]
+    pub axle_length_um: ::core::option::Option<IntegerValue>,
 }
 impl ::prost::Name for Fork {
     const NAME: &'static str = "Fork";
@@ -1797,7 +1868,7 @@ pub struct Part {
     /// What it is, with its attributes; required.
     #[prost(
         oneof = "part::Kind",
-        tags = "20, 21, 22, 23, 24, 25, 26, 27, 28, 29, 30, 31, 32, 33, 34, 35, 36, 37, 38, 39, 40, 41, 42, 43, 44, 45, 46, 47, 48, 49, 50, 51, 52, 53, 54, 55, 56, 57, 58, 59, 60"
+        tags = "20, 21, 22, 23, 24, 25, 26, 27, 28, 29, 30, 31, 32, 33, 34, 35, 36, 37, 38, 39, 40, 41, 42, 43, 44, 45, 46, 47, 48, 49, 50, 51, 52, 53, 54, 55, 56, 57, 58, 59, 60, 61"
     )]
     pub kind: ::core::option::Option<part::Kind>,
 }
@@ -1929,6 +2000,9 @@ pub mod part {
         /// A brake-shift lever.
         #[prost(message, tag = "60")]
         BrakeShiftLever(super::BrakeShiftLever),
+        /// A fitting.
+        #[prost(message, tag = "61")]
+        Fitting(super::Fitting),
     }
 }
 impl ::prost::Name for Part {

@@ -104,6 +104,7 @@ pub fn read_kind(kind: &pb::part::Kind, reader: &mut Reader<'_>) {
         pb::part::Kind::BrakeShiftLever(message) => {
             reader.inside("brake_shift_lever", |reader| read_brake_shift_lever(message, reader))
         }
+        pb::part::Kind::Fitting(message) => reader.inside("fitting", |reader| read_fitting(message, reader)),
     }
 }
 
@@ -151,6 +152,7 @@ pub fn kind_of(kind: &pb::part::Kind) -> Kind {
         pb::part::Kind::Accessory(_) => Kind::Accessory,
         pb::part::Kind::Wheel(_) => Kind::Wheel,
         pb::part::Kind::BrakeShiftLever(_) => Kind::BrakeShiftLever,
+        pb::part::Kind::Fitting(_) => Kind::Fitting,
     }
 }
 
@@ -198,6 +200,7 @@ pub fn write_kind(part: &Part) -> Option<pb::part::Kind> {
         Kind::Accessory => pb::part::Kind::Accessory(write_accessory(part)),
         Kind::Wheel => pb::part::Kind::Wheel(write_wheel(part)),
         Kind::BrakeShiftLever => pb::part::Kind::BrakeShiftLever(write_brake_shift_lever(part)),
+        Kind::Fitting => pb::part::Kind::Fitting(write_fitting(part)),
         Kind::Use => return None,
     })
 }
@@ -341,6 +344,9 @@ pub fn read_hub(message: &pb::Hub, reader: &mut Reader<'_>) {
     reader.integer(Attribute::MaxRotor, "max_rotor_um", message.max_rotor_um.as_ref());
     reader.integer(Attribute::SpokeCount, "spoke_count", message.spoke_count.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
+    reader.flag(Attribute::EndCaps, "end_caps", message.end_caps.as_ref());
+    reader.flag(Attribute::WideningKit, "widening_kit", message.widening_kit.as_ref());
+    reader.flag(Attribute::WideFlange, "wide_flange", message.wide_flange.as_ref());
     if let Some(child) = &message.freehub_body {
         reader.child("freehub_body", None, |reader| read_freehub_body(child, reader));
     }
@@ -359,6 +365,9 @@ pub fn write_hub(part: &Part) -> pb::Hub {
         max_rotor_um: encode::integer(part, Attribute::MaxRotor),
         spoke_count: encode::integer(part, Attribute::SpokeCount),
         mass_g: encode::integer(part, Attribute::Mass),
+        end_caps: encode::flag(part, Attribute::EndCaps),
+        widening_kit: encode::flag(part, Attribute::WideningKit),
+        wide_flange: encode::flag(part, Attribute::WideFlange),
         freehub_body: part.children_named("freehub_body").next().map(write_freehub_body),
     }
 }
@@ -647,6 +656,9 @@ pub fn read_crankset(message: &pb::Crankset, reader: &mut Reader<'_>) {
     reader.integer(Attribute::SpindleLength, "spindle_length_um", message.spindle_length_um.as_ref());
     reader.integer(Attribute::CrankRatio, "crank_ratio_permille", message.crank_ratio_permille.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
+    reader.key(Attribute::InnerRingMount, "inner_ring_mount", message.inner_ring_mount.as_ref());
+    reader.key(Attribute::PedalThread, "pedal_thread", message.pedal_thread.as_ref());
+    reader.integer(Attribute::ShellWidth, "shell_width_um", message.shell_width_um.as_ref());
     for (index, child) in message.chainrings.iter().enumerate() {
         reader.child("chainrings", Some(index), |reader| read_chainring(child, reader));
     }
@@ -666,6 +678,9 @@ pub fn write_crankset(part: &Part) -> pb::Crankset {
         spindle_length_um: encode::integer(part, Attribute::SpindleLength),
         crank_ratio_permille: encode::integer(part, Attribute::CrankRatio),
         mass_g: encode::integer(part, Attribute::Mass),
+        inner_ring_mount: encode::key(part, Attribute::InnerRingMount),
+        pedal_thread: encode::key(part, Attribute::PedalThread),
+        shell_width_um: encode::integer(part, Attribute::ShellWidth),
         chainrings: part.children_named("chainrings").map(write_chainring).collect(),
     }
 }
@@ -790,6 +805,10 @@ pub fn read_frame(message: &pb::Frame, reader: &mut Reader<'_>) {
     reader.integer(Attribute::MaxRotor, "max_rotor_um", message.max_rotor_um.as_ref());
     reader.key(Attribute::MotorSpindle, "motor_spindle", message.motor_spindle.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
+    reader.integer(Attribute::BearingOffset, "bearing_offset_um", message.bearing_offset_um.as_ref());
+    reader.integer(Attribute::BrakeReach, "brake_reach_um", message.brake_reach_um.as_ref());
+    reader.integer(Attribute::AxleLength, "axle_length_um", message.axle_length_um.as_ref());
+    reader.flag(Attribute::WideFlange, "wide_flange", message.wide_flange.as_ref());
 }
 
 /// Writes the attributes of a frame.
@@ -818,6 +837,10 @@ pub fn write_frame(part: &Part) -> pb::Frame {
         max_rotor_um: encode::integer(part, Attribute::MaxRotor),
         motor_spindle: encode::key(part, Attribute::MotorSpindle),
         mass_g: encode::integer(part, Attribute::Mass),
+        bearing_offset_um: encode::integer(part, Attribute::BearingOffset),
+        brake_reach_um: encode::integer(part, Attribute::BrakeReach),
+        axle_length_um: encode::integer(part, Attribute::AxleLength),
+        wide_flange: encode::flag(part, Attribute::WideFlange),
     }
 }
 
@@ -833,6 +856,8 @@ pub fn read_fork(message: &pb::Fork, reader: &mut Reader<'_>) {
     reader.integer(Attribute::NativeRotor, "native_rotor_um", message.native_rotor_um.as_ref());
     reader.integer(Attribute::MaxRotor, "max_rotor_um", message.max_rotor_um.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
+    reader.integer(Attribute::BrakeReach, "brake_reach_um", message.brake_reach_um.as_ref());
+    reader.integer(Attribute::AxleLength, "axle_length_um", message.axle_length_um.as_ref());
 }
 
 /// Writes the attributes of a fork.
@@ -847,6 +872,8 @@ pub fn write_fork(part: &Part) -> pb::Fork {
         native_rotor_um: encode::integer(part, Attribute::NativeRotor),
         max_rotor_um: encode::integer(part, Attribute::MaxRotor),
         mass_g: encode::integer(part, Attribute::Mass),
+        brake_reach_um: encode::integer(part, Attribute::BrakeReach),
+        axle_length_um: encode::integer(part, Attribute::AxleLength),
     }
 }
 
@@ -899,6 +926,7 @@ pub fn read_tyre(message: &pb::Tyre, reader: &mut Reader<'_>) {
     reader.flag(Attribute::Studded, "studded", message.studded.as_ref());
     reader.flag(Attribute::EBikeRated, "e_bike_rated", message.e_bike_rated.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
+    reader.flag(Attribute::WithoutTube, "without_tube", message.without_tube.as_ref());
 }
 
 /// Writes the attributes of a tyre.
@@ -913,27 +941,32 @@ pub fn write_tyre(part: &Part) -> pb::Tyre {
         studded: encode::flag(part, Attribute::Studded),
         e_bike_rated: encode::flag(part, Attribute::EBikeRated),
         mass_g: encode::integer(part, Attribute::Mass),
+        without_tube: encode::flag(part, Attribute::WithoutTube),
     }
 }
 
 /// Reads the attributes of a tube.
 pub fn read_tube(message: &pb::Tube, reader: &mut Reader<'_>) {
     reader.begin(Kind::Tube);
-    reader.integer(Attribute::BeadSeat, "bead_seat_um", message.bead_seat_um.as_ref());
-    reader.integer(Attribute::TyreWidth, "tyre_width_um", message.tyre_width_um.as_ref());
+    reader.integer(Attribute::MinBeadSeat, "min_bead_seat_um", message.min_bead_seat_um.as_ref());
+    reader.integer(Attribute::MinTyre, "min_tyre_um", message.min_tyre_um.as_ref());
     reader.key(Attribute::Valve, "valve", message.valve.as_ref());
     reader.integer(Attribute::ValveLength, "valve_length_um", message.valve_length_um.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
+    reader.integer(Attribute::MaxBeadSeat, "max_bead_seat_um", message.max_bead_seat_um.as_ref());
+    reader.integer(Attribute::MaxTyre, "max_tyre_um", message.max_tyre_um.as_ref());
 }
 
 /// Writes the attributes of a tube.
 pub fn write_tube(part: &Part) -> pb::Tube {
     pb::Tube {
-        bead_seat_um: encode::integer(part, Attribute::BeadSeat),
-        tyre_width_um: encode::integer(part, Attribute::TyreWidth),
+        min_bead_seat_um: encode::integer(part, Attribute::MinBeadSeat),
+        min_tyre_um: encode::integer(part, Attribute::MinTyre),
         valve: encode::key(part, Attribute::Valve),
         valve_length_um: encode::integer(part, Attribute::ValveLength),
         mass_g: encode::integer(part, Attribute::Mass),
+        max_bead_seat_um: encode::integer(part, Attribute::MaxBeadSeat),
+        max_tyre_um: encode::integer(part, Attribute::MaxTyre),
     }
 }
 
@@ -1058,9 +1091,10 @@ pub fn read_brake_caliper(message: &pb::BrakeCaliper, reader: &mut Reader<'_>) {
     reader.key(Attribute::FluidMaker, "fluid_maker", message.fluid_maker.as_ref());
     reader.integer(Attribute::RotorThickness, "rotor_thickness_um", message.rotor_thickness_um.as_ref());
     reader.key(Attribute::PadShape, "pad_shape", message.pad_shape.as_ref());
-    reader.integer(Attribute::Reach, "reach_um", message.reach_um.as_ref());
+    reader.integer(Attribute::MinReach, "min_reach_um", message.min_reach_um.as_ref());
     reader.flag(Attribute::RimBrake, "rim_brake", message.rim_brake.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
+    reader.integer(Attribute::MaxReach, "max_reach_um", message.max_reach_um.as_ref());
 }
 
 /// Writes the attributes of a brake.
@@ -1073,9 +1107,10 @@ pub fn write_brake_caliper(part: &Part) -> pb::BrakeCaliper {
         fluid_maker: encode::key(part, Attribute::FluidMaker),
         rotor_thickness_um: encode::integer(part, Attribute::RotorThickness),
         pad_shape: encode::key(part, Attribute::PadShape),
-        reach_um: encode::integer(part, Attribute::Reach),
+        min_reach_um: encode::integer(part, Attribute::MinReach),
         rim_brake: encode::flag(part, Attribute::RimBrake),
         mass_g: encode::integer(part, Attribute::Mass),
+        max_reach_um: encode::integer(part, Attribute::MaxReach),
     }
 }
 
@@ -1238,6 +1273,23 @@ pub fn write_brake_shift_lever(part: &Part) -> pb::BrakeShiftLever {
         rear_shifter: part.children_named("rear_shifter").next().map(write_rear_shifter),
         front_shifter: part.children_named("front_shifter").next().map(write_front_shifter),
         brake_lever: part.children_named("brake_lever").next().map(write_brake_lever),
+    }
+}
+
+/// Reads the attributes of a fitting.
+pub fn read_fitting(message: &pb::Fitting, reader: &mut Reader<'_>) {
+    reader.begin(Kind::Fitting);
+    reader.key(Attribute::Fitting, "fitting", message.fitting.as_ref());
+    reader.integer(Attribute::Thickness, "thickness_um", message.thickness_um.as_ref());
+    reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
+}
+
+/// Writes the attributes of a fitting.
+pub fn write_fitting(part: &Part) -> pb::Fitting {
+    pb::Fitting {
+        fitting: encode::key(part, Attribute::Fitting),
+        thickness_um: encode::integer(part, Attribute::Thickness),
+        mass_g: encode::integer(part, Attribute::Mass),
     }
 }
 

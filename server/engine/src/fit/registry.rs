@@ -2,8 +2,12 @@
 
 use super::rule::{Mating, Rule};
 use super::rules::{
-    cassette_on_body, chain_on_cogs, chain_on_single_cog, derailleur_capacity, derailleur_on_cogs,
-    friction_shifter, indexing, shifter_on_derailleur, shifter_positions,
+    axle_in_fork, axle_in_frame, bottom_bracket_in_shell, brake_fluid, brake_on_fork, brake_on_frame,
+    cassette_on_body, chain_on_cogs, chain_on_single_cog, crank_in_frame, crank_on_bottom_bracket,
+    derailleur_capacity, derailleur_on_cogs, friction_shifter, hub_in_fork, hub_in_frame, indexing,
+    lever_on_brake, pads_in_brake, pedal_on_crank, rim_brake_on_rim, rotor_in_caliper, rotor_on_hub,
+    shifter_on_derailleur, shifter_positions, tube_in_tyre, tyre_in_fork, tyre_in_frame, tyre_on_rim,
+    tyre_width_on_rim,
 };
 
 /// Version of the rules: changes whenever an answer may change.
@@ -20,6 +24,27 @@ pub const MATINGS: &[&Mating] = &[
     &indexing::MATING,
     &shifter_positions::MATING,
     &friction_shifter::MATING,
+    &axle_in_fork::MATING,
+    &axle_in_frame::MATING,
+    &hub_in_fork::MATING,
+    &hub_in_frame::MATING,
+    &rotor_on_hub::MATING,
+    &brake_on_frame::MATING,
+    &brake_on_fork::MATING,
+    &brake_fluid::MATING,
+    &lever_on_brake::MATING,
+    &pads_in_brake::MATING,
+    &rotor_in_caliper::MATING,
+    &tyre_on_rim::MATING,
+    &tyre_width_on_rim::MATING,
+    &tube_in_tyre::MATING,
+    &tyre_in_frame::MATING,
+    &tyre_in_fork::MATING,
+    &rim_brake_on_rim::MATING,
+    &pedal_on_crank::MATING,
+    &bottom_bracket_in_shell::MATING,
+    &crank_on_bottom_bracket::MATING,
+    &crank_in_frame::MATING,
 ];
 
 /// Every rule with its mating.

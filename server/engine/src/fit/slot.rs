@@ -41,6 +41,42 @@ pub enum Slot {
     GearHub,
     /// How the bike is used.
     Use,
+    /// A fork.
+    Fork,
+    /// A hub, with or without internal gears.
+    AnyHub,
+    /// A rim.
+    Rim,
+    /// A tyre.
+    Tyre,
+    /// A tube.
+    Tube,
+    /// A thru-axle, skewer or nutted axle.
+    Axle,
+    /// End caps of a hub.
+    EndCaps,
+    /// A brake rotor.
+    Rotor,
+    /// A brake at the wheel: disc caliper or rim brake.
+    Brake,
+    /// A brake lever.
+    BrakeLever,
+    /// A bracket between mount and caliper.
+    BrakeAdapter,
+    /// A pair of pads.
+    BrakePads,
+    /// A bottom bracket.
+    BottomBracket,
+    /// A front shifter.
+    FrontShifter,
+    /// A second ring beside the first.
+    OtherRing,
+    /// Pedals.
+    Pedal,
+    /// A gear-hub shifter.
+    GearHubShifter,
+    /// A motor kit.
+    Motor,
 }
 
 impl Slot {
@@ -65,6 +101,24 @@ impl Slot {
             Self::FrontDerailleur => "front_derailleur",
             Self::GearHub => "gear_hub",
             Self::Use => "use",
+            Self::Fork => "fork",
+            Self::AnyHub => "any_hub",
+            Self::Rim => "rim",
+            Self::Tyre => "tyre",
+            Self::Tube => "tube",
+            Self::Axle => "axle",
+            Self::EndCaps => "end_caps",
+            Self::Rotor => "rotor",
+            Self::Brake => "brake",
+            Self::BrakeLever => "brake_lever",
+            Self::BrakeAdapter => "brake_adapter",
+            Self::BrakePads => "brake_pads",
+            Self::BottomBracket => "bottom_bracket",
+            Self::FrontShifter => "front_shifter",
+            Self::OtherRing => "other_ring",
+            Self::Pedal => "pedals",
+            Self::GearHubShifter => "gear_hub_shifter",
+            Self::Motor => "motor",
         }
     }
 
@@ -88,6 +142,24 @@ impl Slot {
             Self::FrontDerailleur => &[Kind::FrontDerailleur],
             Self::GearHub => &[Kind::GearHub],
             Self::Use => &[Kind::Use],
+            Self::Fork => &[Kind::Fork],
+            Self::AnyHub => &[Kind::Hub, Kind::GearHub],
+            Self::Rim => &[Kind::Rim],
+            Self::Tyre => &[Kind::Tyre],
+            Self::Tube => &[Kind::Tube],
+            Self::Axle => &[Kind::Axle],
+            Self::EndCaps => &[Kind::EndCaps],
+            Self::Rotor => &[Kind::Rotor],
+            Self::Brake => &[Kind::BrakeCaliper],
+            Self::BrakeLever => &[Kind::BrakeLever],
+            Self::BrakeAdapter => &[Kind::BrakeAdapter],
+            Self::BrakePads => &[Kind::BrakePads],
+            Self::BottomBracket => &[Kind::BottomBracket],
+            Self::FrontShifter => &[Kind::FrontShifter],
+            Self::OtherRing => &[Kind::Chainring],
+            Self::Pedal => &[Kind::Pedal],
+            Self::GearHubShifter => &[Kind::GearHubShifter],
+            Self::Motor => &[Kind::Motor],
         }
     }
 }

@@ -92,6 +92,8 @@ pub enum Kind {
     Wheel,
     /// Brake-shift lever.
     BrakeShiftLever,
+    /// Fitting.
+    Fitting,
     /// Use.
     Use,
 }
@@ -112,9 +114,9 @@ pub enum Attribute {
     BGap,
     /// Does the hub have a back-pedal brake?
     BackPedalBrake,
-    /// For which bead seat diameters is the tube?
+    /// Which bead seat diameter has the tyre?
     BeadSeat,
-    /// How far is the non-drive bearing moved outwards?
+    /// How far is the non-drive bearing of the shell moved outwards?
     BearingOffset,
     /// How long is the body from its shoulder to the outer end of the splines?
     BodyLength,
@@ -124,6 +126,8 @@ pub enum Attribute {
     BrakeActuation,
     /// For which mount is the adapter?
     BrakeMount,
+    /// How far is it from the brake bolt to the middle of the rim's brake track at the front?
+    BrakeReach,
     /// Does the rim have a brake track?
     BrakeTrack,
     /// From where does the front derailleur cable come?
@@ -180,8 +184,12 @@ pub enum Attribute {
     DropoutWidth,
     /// Is the tyre rated for e-bikes?
     EBikeRated,
+    /// Does the hub maker list end caps for the axle of this frame or fork?
+    EndCaps,
     /// Which factor does the converter have?
     Factor,
+    /// What kind of fitting is it?
+    Fitting,
     /// Is it a fixed cog, without a freewheel?
     Fixed,
     /// Is there a smaller, left-hand thread outside the freewheel thread?
@@ -224,6 +232,8 @@ pub enum Attribute {
     HubRatios,
     /// Does the hub have a thread for a screw-on freewheel, and which?
     HubThread,
+    /// Does the crank have a second, smaller bolt circle, and which?
+    InnerRingMount,
     /// How wide is the rim inside?
     InnerWidth,
     /// Is the link labelled for 6, 7 or 8 speeds?
@@ -250,6 +260,8 @@ pub enum Attribute {
     LockringThread,
     /// What does it weigh?
     Mass,
+    /// Which largest bead seat diameter is on the tube's box?
+    MaxBeadSeat,
     /// Which largest cog does the derailleur allow?
     MaxCog,
     /// Which largest ring difference does the derailleur allow?
@@ -258,16 +270,20 @@ pub enum Attribute {
     MaxOuterRing,
     /// Which highest pressure is on the sidewall?
     MaxPressure,
+    /// Which longest reach has the rim brake?
+    MaxReach,
     /// Which largest outer ring does it take?
     MaxRing,
     /// Which largest rotor does the fork maker allow?
     MaxRotor,
     /// Which largest single ring clears the frame?
     MaxSingleRing,
-    /// Which widest tyre does the fork take?
+    /// Which widest tyre is on the tube's box?
     MaxTyre,
     /// Does a motor drive the cranks?
     MidMotor,
+    /// Which smallest bead seat diameter is on the tube's box?
+    MinBeadSeat,
     /// Which smallest cog does the derailleur allow?
     MinCog,
     /// What is the smallest largest cog that the derailleur allows?
@@ -278,8 +294,12 @@ pub enum Attribute {
     MinPressure,
     /// Which least primary ratio does the hub maker allow?
     MinPrimaryRatio,
+    /// Which shortest reach has the rim brake?
+    MinReach,
     /// Which least difference of outer and middle ring does it need?
     MinRingStep,
+    /// Which narrowest tyre is on the tube's box?
+    MinTyre,
     /// Does the motor drive the cranks or a hub?
     MotorPlace,
     /// Does the frame carry a motor at the cranks, and which spindle has it?
@@ -310,8 +330,6 @@ pub enum Attribute {
     PullFamily,
     /// How many teeth have the pulleys?
     PulleyTeeth,
-    /// Which reach has the rim brake?
-    Reach,
     /// For which body length is the cassette made?
     RequiredLength,
     /// Is the rotor marked for resin pads only?
@@ -378,7 +396,7 @@ pub enum Attribute {
     Tandem,
     /// How many teeth has the ring?
     Teeth,
-    /// How thick is the spacer?
+    /// How thick is the fitting?
     Thickness,
     /// Which thread pitch has the axle?
     ThruAxlePitch,
@@ -392,7 +410,7 @@ pub enum Attribute {
     TubelessReady,
     /// Is the tyre wired-on for a tube, tubeless-ready, tubular, or solid?
     TyreSystem,
-    /// For which tyre widths is the tube?
+    /// Which nominal width has the tyre?
     TyreWidth,
     /// Is the universal hanger fitted?
     UniversalHangerFitted,
@@ -404,6 +422,12 @@ pub enum Attribute {
     ValveHole,
     /// How long is the valve?
     ValveLength,
+    /// Is the rear end made for the wide-flange hub of its width?
+    WideFlange,
+    /// Does the hub maker list a kit of caps and rotor spacer for the wider dropouts?
+    WideningKit,
+    /// Is the tyre to be ridden without a tube?
+    WithoutTube,
     /// Is the chain worn?
     Worn,
 }
@@ -422,6 +446,7 @@ pub const ATTRIBUTES: &[Attribute] = &[
     Attribute::BodyMaterial,
     Attribute::BrakeActuation,
     Attribute::BrakeMount,
+    Attribute::BrakeReach,
     Attribute::BrakeTrack,
     Attribute::CableDirection,
     Attribute::CablePull,
@@ -450,7 +475,9 @@ pub const ATTRIBUTES: &[Attribute] = &[
     Attribute::Drop,
     Attribute::DropoutWidth,
     Attribute::EBikeRated,
+    Attribute::EndCaps,
     Attribute::Factor,
+    Attribute::Fitting,
     Attribute::Fixed,
     Attribute::FixedStep,
     Attribute::Fluid,
@@ -472,6 +499,7 @@ pub const ATTRIBUTES: &[Attribute] = &[
     Attribute::HubMotor,
     Attribute::HubRatios,
     Attribute::HubThread,
+    Attribute::InnerRingMount,
     Attribute::InnerWidth,
     Attribute::Labelled678,
     Attribute::LargestCog,
@@ -485,21 +513,26 @@ pub const ATTRIBUTES: &[Attribute] = &[
     Attribute::LockringSize,
     Attribute::LockringThread,
     Attribute::Mass,
+    Attribute::MaxBeadSeat,
     Attribute::MaxCog,
     Attribute::MaxFrontDifference,
     Attribute::MaxOuterRing,
     Attribute::MaxPressure,
+    Attribute::MaxReach,
     Attribute::MaxRing,
     Attribute::MaxRotor,
     Attribute::MaxSingleRing,
     Attribute::MaxTyre,
     Attribute::MidMotor,
+    Attribute::MinBeadSeat,
     Attribute::MinCog,
     Attribute::MinLargestCog,
     Attribute::MinOuterRing,
     Attribute::MinPressure,
     Attribute::MinPrimaryRatio,
+    Attribute::MinReach,
     Attribute::MinRingStep,
+    Attribute::MinTyre,
     Attribute::MotorPlace,
     Attribute::MotorSpindle,
     Attribute::MotorTorque,
@@ -515,7 +548,6 @@ pub const ATTRIBUTES: &[Attribute] = &[
     Attribute::Positions,
     Attribute::PullFamily,
     Attribute::PulleyTeeth,
-    Attribute::Reach,
     Attribute::RequiredLength,
     Attribute::ResinOnly,
     Attribute::Reusable,
@@ -562,6 +594,9 @@ pub const ATTRIBUTES: &[Attribute] = &[
     Attribute::Valve,
     Attribute::ValveHole,
     Attribute::ValveLength,
+    Attribute::WideFlange,
+    Attribute::WideningKit,
+    Attribute::WithoutTube,
     Attribute::Worn,
 ];
 
@@ -581,6 +616,7 @@ impl Attribute {
             Self::BodyMaterial => "body_material",
             Self::BrakeActuation => "brake_actuation",
             Self::BrakeMount => "brake_mount",
+            Self::BrakeReach => "brake_reach",
             Self::BrakeTrack => "brake_track",
             Self::CableDirection => "cable_direction",
             Self::CablePull => "cable_pull",
@@ -609,7 +645,9 @@ impl Attribute {
             Self::Drop => "drop",
             Self::DropoutWidth => "dropout_width",
             Self::EBikeRated => "e_bike_rated",
+            Self::EndCaps => "end_caps",
             Self::Factor => "factor",
+            Self::Fitting => "fitting",
             Self::Fixed => "fixed",
             Self::FixedStep => "fixed_step",
             Self::Fluid => "fluid",
@@ -631,6 +669,7 @@ impl Attribute {
             Self::HubMotor => "hub_motor",
             Self::HubRatios => "hub_ratios",
             Self::HubThread => "hub_thread",
+            Self::InnerRingMount => "inner_ring_mount",
             Self::InnerWidth => "inner_width",
             Self::Labelled678 => "labelled_6_7_8",
             Self::LargestCog => "largest_cog",
@@ -644,21 +683,26 @@ impl Attribute {
             Self::LockringSize => "lockring_size",
             Self::LockringThread => "lockring_thread",
             Self::Mass => "mass",
+            Self::MaxBeadSeat => "max_bead_seat",
             Self::MaxCog => "max_cog",
             Self::MaxFrontDifference => "max_front_difference",
             Self::MaxOuterRing => "max_outer_ring",
             Self::MaxPressure => "max_pressure",
+            Self::MaxReach => "max_reach",
             Self::MaxRing => "max_ring",
             Self::MaxRotor => "max_rotor",
             Self::MaxSingleRing => "max_single_ring",
             Self::MaxTyre => "max_tyre",
             Self::MidMotor => "mid_motor",
+            Self::MinBeadSeat => "min_bead_seat",
             Self::MinCog => "min_cog",
             Self::MinLargestCog => "min_largest_cog",
             Self::MinOuterRing => "min_outer_ring",
             Self::MinPressure => "min_pressure",
             Self::MinPrimaryRatio => "min_primary_ratio",
+            Self::MinReach => "min_reach",
             Self::MinRingStep => "min_ring_step",
+            Self::MinTyre => "min_tyre",
             Self::MotorPlace => "motor_place",
             Self::MotorSpindle => "motor_spindle",
             Self::MotorTorque => "motor_torque",
@@ -674,7 +718,6 @@ impl Attribute {
             Self::Positions => "positions",
             Self::PullFamily => "pull_family",
             Self::PulleyTeeth => "pulley_teeth",
-            Self::Reach => "reach",
             Self::RequiredLength => "required_length",
             Self::ResinOnly => "resin_only",
             Self::Reusable => "reusable",
@@ -721,6 +764,9 @@ impl Attribute {
             Self::Valve => "valve",
             Self::ValveHole => "valve_hole",
             Self::ValveLength => "valve_length",
+            Self::WideFlange => "wide_flange",
+            Self::WideningKit => "widening_kit",
+            Self::WithoutTube => "without_tube",
             Self::Worn => "worn",
         }
     }
@@ -744,9 +790,9 @@ pub mod attr {
     pub const B_GAP: Of<Micrometres> = Of::new(Attribute::BGap);
     /// Does the hub have a back-pedal brake?
     pub const BACK_PEDAL_BRAKE: Of<Flag> = Of::new(Attribute::BackPedalBrake);
-    /// For which bead seat diameters is the tube?
+    /// Which bead seat diameter has the tyre?
     pub const BEAD_SEAT: Of<Micrometres> = Of::new(Attribute::BeadSeat);
-    /// How far is the non-drive bearing moved outwards?
+    /// How far is the non-drive bearing of the shell moved outwards?
     pub const BEARING_OFFSET: Of<Micrometres> = Of::new(Attribute::BearingOffset);
     /// How long is the body from its shoulder to the outer end of the splines?
     pub const BODY_LENGTH: Of<Micrometres> = Of::new(Attribute::BodyLength);
@@ -756,6 +802,8 @@ pub mod attr {
     pub const BRAKE_ACTUATION: Of<word::BrakeActuation> = Of::new(Attribute::BrakeActuation);
     /// For which mount is the adapter?
     pub const BRAKE_MOUNT: Of<InterfaceKey> = Of::new(Attribute::BrakeMount);
+    /// How far is it from the brake bolt to the middle of the rim's brake track at the front?
+    pub const BRAKE_REACH: Of<Micrometres> = Of::new(Attribute::BrakeReach);
     /// Does the rim have a brake track?
     pub const BRAKE_TRACK: Of<Flag> = Of::new(Attribute::BrakeTrack);
     /// From where does the front derailleur cable come?
@@ -812,8 +860,12 @@ pub mod attr {
     pub const DROPOUT_WIDTH: Of<Micrometres> = Of::new(Attribute::DropoutWidth);
     /// Is the tyre rated for e-bikes?
     pub const E_BIKE_RATED: Of<Flag> = Of::new(Attribute::EBikeRated);
+    /// Does the hub maker list end caps for the axle of this frame or fork?
+    pub const END_CAPS: Of<Flag> = Of::new(Attribute::EndCaps);
     /// Which factor does the converter have?
     pub const FACTOR: Of<Permille> = Of::new(Attribute::Factor);
+    /// What kind of fitting is it?
+    pub const FITTING: Of<word::Fitting> = Of::new(Attribute::Fitting);
     /// Is it a fixed cog, without a freewheel?
     pub const FIXED: Of<Flag> = Of::new(Attribute::Fixed);
     /// Is there a smaller, left-hand thread outside the freewheel thread?
@@ -856,6 +908,8 @@ pub mod attr {
     pub const HUB_RATIOS: Of<List> = Of::new(Attribute::HubRatios);
     /// Does the hub have a thread for a screw-on freewheel, and which?
     pub const HUB_THREAD: Of<InterfaceKey> = Of::new(Attribute::HubThread);
+    /// Does the crank have a second, smaller bolt circle, and which?
+    pub const INNER_RING_MOUNT: Of<InterfaceKey> = Of::new(Attribute::InnerRingMount);
     /// How wide is the rim inside?
     pub const INNER_WIDTH: Of<Micrometres> = Of::new(Attribute::InnerWidth);
     /// Is the link labelled for 6, 7 or 8 speeds?
@@ -882,6 +936,8 @@ pub mod attr {
     pub const LOCKRING_THREAD: Of<InterfaceKey> = Of::new(Attribute::LockringThread);
     /// What does it weigh?
     pub const MASS: Of<Grams> = Of::new(Attribute::Mass);
+    /// Which largest bead seat diameter is on the tube's box?
+    pub const MAX_BEAD_SEAT: Of<Micrometres> = Of::new(Attribute::MaxBeadSeat);
     /// Which largest cog does the derailleur allow?
     pub const MAX_COG: Of<Teeth> = Of::new(Attribute::MaxCog);
     /// Which largest ring difference does the derailleur allow?
@@ -890,16 +946,20 @@ pub mod attr {
     pub const MAX_OUTER_RING: Of<Teeth> = Of::new(Attribute::MaxOuterRing);
     /// Which highest pressure is on the sidewall?
     pub const MAX_PRESSURE: Of<Kilopascals> = Of::new(Attribute::MaxPressure);
+    /// Which longest reach has the rim brake?
+    pub const MAX_REACH: Of<Micrometres> = Of::new(Attribute::MaxReach);
     /// Which largest outer ring does it take?
     pub const MAX_RING: Of<Teeth> = Of::new(Attribute::MaxRing);
     /// Which largest rotor does the fork maker allow?
     pub const MAX_ROTOR: Of<Micrometres> = Of::new(Attribute::MaxRotor);
     /// Which largest single ring clears the frame?
     pub const MAX_SINGLE_RING: Of<Teeth> = Of::new(Attribute::MaxSingleRing);
-    /// Which widest tyre does the fork take?
+    /// Which widest tyre is on the tube's box?
     pub const MAX_TYRE: Of<Micrometres> = Of::new(Attribute::MaxTyre);
     /// Does a motor drive the cranks?
     pub const MID_MOTOR: Of<Flag> = Of::new(Attribute::MidMotor);
+    /// Which smallest bead seat diameter is on the tube's box?
+    pub const MIN_BEAD_SEAT: Of<Micrometres> = Of::new(Attribute::MinBeadSeat);
     /// Which smallest cog does the derailleur allow?
     pub const MIN_COG: Of<Teeth> = Of::new(Attribute::MinCog);
     /// What is the smallest largest cog that the derailleur allows?
@@ -910,8 +970,12 @@ pub mod attr {
     pub const MIN_PRESSURE: Of<Kilopascals> = Of::new(Attribute::MinPressure);
     /// Which least primary ratio does the hub maker allow?
     pub const MIN_PRIMARY_RATIO: Of<Permille> = Of::new(Attribute::MinPrimaryRatio);
+    /// Which shortest reach has the rim brake?
+    pub const MIN_REACH: Of<Micrometres> = Of::new(Attribute::MinReach);
     /// Which least difference of outer and middle ring does it need?
     pub const MIN_RING_STEP: Of<Teeth> = Of::new(Attribute::MinRingStep);
+    /// Which narrowest tyre is on the tube's box?
+    pub const MIN_TYRE: Of<Micrometres> = Of::new(Attribute::MinTyre);
     /// Does the motor drive the cranks or a hub?
     pub const MOTOR_PLACE: Of<word::MotorPlace> = Of::new(Attribute::MotorPlace);
     /// Does the frame carry a motor at the cranks, and which spindle has it?
@@ -942,8 +1006,6 @@ pub mod attr {
     pub const PULL_FAMILY: Of<InterfaceKey> = Of::new(Attribute::PullFamily);
     /// How many teeth have the pulleys?
     pub const PULLEY_TEETH: Of<Teeth> = Of::new(Attribute::PulleyTeeth);
-    /// Which reach has the rim brake?
-    pub const REACH: Of<Micrometres> = Of::new(Attribute::Reach);
     /// For which body length is the cassette made?
     pub const REQUIRED_LENGTH: Of<Micrometres> = Of::new(Attribute::RequiredLength);
     /// Is the rotor marked for resin pads only?
@@ -1010,7 +1072,7 @@ pub mod attr {
     pub const TANDEM: Of<Flag> = Of::new(Attribute::Tandem);
     /// How many teeth has the ring?
     pub const TEETH: Of<Teeth> = Of::new(Attribute::Teeth);
-    /// How thick is the spacer?
+    /// How thick is the fitting?
     pub const THICKNESS: Of<Micrometres> = Of::new(Attribute::Thickness);
     /// Which thread pitch has the axle?
     pub const THRU_AXLE_PITCH: Of<Micrometres> = Of::new(Attribute::ThruAxlePitch);
@@ -1024,7 +1086,7 @@ pub mod attr {
     pub const TUBELESS_READY: Of<Flag> = Of::new(Attribute::TubelessReady);
     /// Is the tyre wired-on for a tube, tubeless-ready, tubular, or solid?
     pub const TYRE_SYSTEM: Of<word::TyreSystem> = Of::new(Attribute::TyreSystem);
-    /// For which tyre widths is the tube?
+    /// Which nominal width has the tyre?
     pub const TYRE_WIDTH: Of<Micrometres> = Of::new(Attribute::TyreWidth);
     /// Is the universal hanger fitted?
     pub const UNIVERSAL_HANGER_FITTED: Of<Flag> = Of::new(Attribute::UniversalHangerFitted);
@@ -1036,6 +1098,12 @@ pub mod attr {
     pub const VALVE_HOLE: Of<Micrometres> = Of::new(Attribute::ValveHole);
     /// How long is the valve?
     pub const VALVE_LENGTH: Of<Micrometres> = Of::new(Attribute::ValveLength);
+    /// Is the rear end made for the wide-flange hub of its width?
+    pub const WIDE_FLANGE: Of<Flag> = Of::new(Attribute::WideFlange);
+    /// Does the hub maker list a kit of caps and rotor spacer for the wider dropouts?
+    pub const WIDENING_KIT: Of<Flag> = Of::new(Attribute::WideningKit);
+    /// Is the tyre to be ridden without a tube?
+    pub const WITHOUT_TUBE: Of<Flag> = Of::new(Attribute::WithoutTube);
     /// Is the chain worn?
     pub const WORN: Of<Flag> = Of::new(Attribute::Worn);
 }
@@ -1191,6 +1259,59 @@ pub mod word {
             match index {
                 0 => Some(Self::Left),
                 1 => Some(Self::Right),
+                _ => None,
+            }
+        }
+
+        fn index(self) -> i64 {
+            self as i64
+        }
+    }
+
+    /// What kind of fitting is it?
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Fitting {
+        /// "bearing-sleeve"
+        BearingSleeve,
+        /// "shell-spacers"
+        ShellSpacers,
+        /// "derailleur-band"
+        DerailleurBand,
+        /// "band-shim"
+        BandShim,
+        /// "cable-pulley"
+        CablePulley,
+        /// "axle-spacers"
+        AxleSpacers,
+        /// "rotor-adapter"
+        RotorAdapter,
+        /// "caliper-shims"
+        CaliperShims,
+        /// "valve-grommet"
+        ValveGrommet,
+        /// "valve-extender"
+        ValveExtender,
+        /// "tubeless-valve"
+        TubelessValve,
+        /// "rim-tape"
+        RimTape,
+    }
+
+    impl Word for Fitting {
+        fn from_index(index: i64) -> Option<Self> {
+            match index {
+                0 => Some(Self::BearingSleeve),
+                1 => Some(Self::ShellSpacers),
+                2 => Some(Self::DerailleurBand),
+                3 => Some(Self::BandShim),
+                4 => Some(Self::CablePulley),
+                5 => Some(Self::AxleSpacers),
+                6 => Some(Self::RotorAdapter),
+                7 => Some(Self::CaliperShims),
+                8 => Some(Self::ValveGrommet),
+                9 => Some(Self::ValveExtender),
+                10 => Some(Self::TubelessValve),
+                11 => Some(Self::RimTape),
                 _ => None,
             }
         }
@@ -2142,6 +2263,36 @@ pub static KINDS: &[KindSpec] = &[
                 question: "What does it weigh?",
                 measure: "Weigh it, or read the maker's page.",
             },
+            AttributeSpec {
+                attribute: Attribute::EndCaps,
+                field: "end_caps",
+                form: Form::Flag,
+                unit: Unit::None,
+                hard: (0, 0),
+                usual: (0, 0),
+                question: "Does the hub maker list end caps for the axle of this frame or fork?",
+                measure: "Read the hub maker's list: caps are hub-specific.",
+            },
+            AttributeSpec {
+                attribute: Attribute::WideningKit,
+                field: "widening_kit",
+                form: Form::Flag,
+                unit: Unit::None,
+                hard: (0, 0),
+                usual: (0, 0),
+                question: "Does the hub maker list a kit of caps and rotor spacer for the wider dropouts?",
+                measure: "Read the hub maker's list.",
+            },
+            AttributeSpec {
+                attribute: Attribute::WideFlange,
+                field: "wide_flange",
+                form: Form::Flag,
+                unit: Unit::None,
+                hard: (0, 0),
+                usual: (0, 0),
+                question: "Is it the wide-flange hub of its width?",
+                measure: "Read the marking; at 157 mm a downhill and a wide-flange hub exist.",
+            },
         ],
         children: &[Child { name: "freehub_body", kind: Kind::FreehubBody }],
     },
@@ -3060,6 +3211,36 @@ pub static KINDS: &[KindSpec] = &[
                 question: "What does it weigh?",
                 measure: "Weigh it, or read the maker's page.",
             },
+            AttributeSpec {
+                attribute: Attribute::InnerRingMount,
+                field: "inner_ring_mount",
+                form: Form::Interface("ring-mount"),
+                unit: Unit::None,
+                hard: (0, 0),
+                usual: (0, 0),
+                question: "Does the crank have a second, smaller bolt circle, and which?",
+                measure: "Look for a second set of bolt holes behind the first; absent where there is none.",
+            },
+            AttributeSpec {
+                attribute: Attribute::PedalThread,
+                field: "pedal_thread",
+                form: Form::Interface("pedal-thread"),
+                unit: Unit::None,
+                hard: (0, 0),
+                usual: (0, 0),
+                question: "Which pedal thread is in the crank?",
+                measure: "9/16 in x 20 is usual; 1/2 in on one-piece cranks.",
+            },
+            AttributeSpec {
+                attribute: Attribute::ShellWidth,
+                field: "shell_width_um",
+                form: Form::Integer,
+                unit: Unit::Micrometres,
+                hard: (60000, 125000),
+                usual: (68000, 92000),
+                question: "For which shell width is the crank made, at most?",
+                measure: "Maker's table: 68, 73, 83, 86.5 or 92 mm.",
+            },
         ],
         children: &[Child { name: "chainrings", kind: Kind::Chainring }],
     },
@@ -3087,8 +3268,8 @@ pub static KINDS: &[KindSpec] = &[
                 unit: Unit::Micrometres,
                 hard: (60000, 125000),
                 usual: (68000, 92000),
-                question: "For which shell width is it made?",
-                measure: "Read the marking.",
+                question: "For which shell width is it made, at most?",
+                measure: "Read the marking; 68/73 counts as 73.",
             },
             AttributeSpec {
                 attribute: Attribute::BearingOffset,
@@ -3570,6 +3751,46 @@ pub static KINDS: &[KindSpec] = &[
                 question: "What does it weigh?",
                 measure: "Weigh it, or read the maker's page.",
             },
+            AttributeSpec {
+                attribute: Attribute::BearingOffset,
+                field: "bearing_offset_um",
+                form: Form::Integer,
+                unit: Unit::Micrometres,
+                hard: (0, 15000),
+                usual: (0, 11000),
+                question: "How far is the non-drive bearing of the shell moved outwards?",
+                measure: "Frame maker's drawing; 0 where symmetric.",
+            },
+            AttributeSpec {
+                attribute: Attribute::BrakeReach,
+                field: "brake_reach_um",
+                form: Form::Integer,
+                unit: Unit::Micrometres,
+                hard: (20000, 120000),
+                usual: (39000, 73000),
+                question: "How far is it from the brake bolt to the middle of the rim's brake track at the rear?",
+                measure: "Rule, with the wheel in place that the frame was made for.",
+            },
+            AttributeSpec {
+                attribute: Attribute::AxleLength,
+                field: "axle_length_um",
+                form: Form::Integer,
+                unit: Unit::Micrometres,
+                hard: (80000, 300000),
+                usual: (160000, 200000),
+                question: "How long is the rear thru-axle that the frame takes?",
+                measure: "Measure the old one under its head, or read the frame maker's list.",
+            },
+            AttributeSpec {
+                attribute: Attribute::WideFlange,
+                field: "wide_flange",
+                form: Form::Flag,
+                unit: Unit::None,
+                hard: (0, 0),
+                usual: (0, 0),
+                question: "Is the rear end made for the wide-flange hub of its width?",
+                measure: "Frame maker's list; at 157 mm a downhill and a wide-flange hub exist.",
+            },
         ],
         children: &[],
     },
@@ -3669,6 +3890,26 @@ pub static KINDS: &[KindSpec] = &[
                 usual: (350, 2800),
                 question: "What does it weigh?",
                 measure: "Weigh it, or read the maker's page.",
+            },
+            AttributeSpec {
+                attribute: Attribute::BrakeReach,
+                field: "brake_reach_um",
+                form: Form::Integer,
+                unit: Unit::Micrometres,
+                hard: (20000, 120000),
+                usual: (39000, 73000),
+                question: "How far is it from the brake bolt to the middle of the rim's brake track at the front?",
+                measure: "Rule, with the wheel in place that the fork was made for.",
+            },
+            AttributeSpec {
+                attribute: Attribute::AxleLength,
+                field: "axle_length_um",
+                form: Form::Integer,
+                unit: Unit::Micrometres,
+                hard: (80000, 300000),
+                usual: (100000, 160000),
+                question: "How long is the front thru-axle that the fork takes?",
+                measure: "Measure the old one under its head, or read the fork maker's list.",
             },
         ],
         children: &[],
@@ -3890,6 +4131,16 @@ pub static KINDS: &[KindSpec] = &[
                 question: "What does it weigh?",
                 measure: "Weigh it, or read the maker's page.",
             },
+            AttributeSpec {
+                attribute: Attribute::WithoutTube,
+                field: "without_tube",
+                form: Form::Flag,
+                unit: Unit::None,
+                hard: (0, 0),
+                usual: (0, 0),
+                question: "Is the tyre to be ridden without a tube?",
+                measure: "Ask the rider.",
+            },
         ],
         children: &[],
     },
@@ -3901,23 +4152,23 @@ pub static KINDS: &[KindSpec] = &[
         not_judged: "",
         attributes: &[
             AttributeSpec {
-                attribute: Attribute::BeadSeat,
-                field: "bead_seat_um",
+                attribute: Attribute::MinBeadSeat,
+                field: "min_bead_seat_um",
                 form: Form::Integer,
                 unit: Unit::Micrometres,
                 hard: (137000, 800000),
                 usual: (305000, 635000),
-                question: "For which bead seat diameters is the tube?",
+                question: "Which smallest bead seat diameter is on the tube's box?",
                 measure: "Read the box.",
             },
             AttributeSpec {
-                attribute: Attribute::TyreWidth,
-                field: "tyre_width_um",
+                attribute: Attribute::MinTyre,
+                field: "min_tyre_um",
                 form: Form::Integer,
                 unit: Unit::Micrometres,
                 hard: (18000, 132000),
                 usual: (18000, 75000),
-                question: "For which tyre widths is the tube?",
+                question: "Which narrowest tyre is on the tube's box?",
                 measure: "Read the box.",
             },
             AttributeSpec {
@@ -3949,6 +4200,26 @@ pub static KINDS: &[KindSpec] = &[
                 usual: (60, 250),
                 question: "What does it weigh?",
                 measure: "Weigh it, or read the maker's page.",
+            },
+            AttributeSpec {
+                attribute: Attribute::MaxBeadSeat,
+                field: "max_bead_seat_um",
+                form: Form::Integer,
+                unit: Unit::Micrometres,
+                hard: (137000, 800000),
+                usual: (305000, 635000),
+                question: "Which largest bead seat diameter is on the tube's box?",
+                measure: "Read the box.",
+            },
+            AttributeSpec {
+                attribute: Attribute::MaxTyre,
+                field: "max_tyre_um",
+                form: Form::Integer,
+                unit: Unit::Micrometres,
+                hard: (18000, 132000),
+                usual: (18000, 75000),
+                question: "Which widest tyre is on the tube's box?",
+                measure: "Read the box.",
             },
         ],
         children: &[],
@@ -4341,14 +4612,14 @@ pub static KINDS: &[KindSpec] = &[
                 measure: "Compare with the old pad.",
             },
             AttributeSpec {
-                attribute: Attribute::Reach,
-                field: "reach_um",
+                attribute: Attribute::MinReach,
+                field: "min_reach_um",
                 form: Form::Integer,
                 unit: Unit::Micrometres,
                 hard: (20000, 110000),
-                usual: (39000, 73000),
-                question: "Which reach has the rim brake?",
-                measure: "From bolt centre to pad, shortest to longest.",
+                usual: (39000, 55000),
+                question: "Which shortest reach has the rim brake?",
+                measure: "From bolt centre to the middle of the pad at the top of its slot.",
             },
             AttributeSpec {
                 attribute: Attribute::RimBrake,
@@ -4369,6 +4640,16 @@ pub static KINDS: &[KindSpec] = &[
                 usual: (90, 350),
                 question: "What does it weigh?",
                 measure: "Weigh it, or read the maker's page.",
+            },
+            AttributeSpec {
+                attribute: Attribute::MaxReach,
+                field: "max_reach_um",
+                form: Form::Integer,
+                unit: Unit::Micrometres,
+                hard: (20000, 110000),
+                usual: (47000, 73000),
+                question: "Which longest reach has the rim brake?",
+                measure: "From bolt centre to the middle of the pad at the bottom of its slot.",
             },
         ],
         children: &[],
@@ -4665,6 +4946,59 @@ pub static KINDS: &[KindSpec] = &[
             Child { name: "front_shifter", kind: Kind::FrontShifter },
             Child { name: "brake_lever", kind: Kind::BrakeLever },
         ],
+    },
+    KindSpec {
+        kind: Kind::Fitting,
+        name: "fitting",
+        label: "fitting",
+        place: "",
+        not_judged: "",
+        attributes: &[
+            AttributeSpec {
+                attribute: Attribute::Fitting,
+                field: "fitting",
+                form: Form::Words(&[
+                    "bearing-sleeve",
+                    "shell-spacers",
+                    "derailleur-band",
+                    "band-shim",
+                    "cable-pulley",
+                    "axle-spacers",
+                    "rotor-adapter",
+                    "caliper-shims",
+                    "valve-grommet",
+                    "valve-extender",
+                    "tubeless-valve",
+                    "rim-tape",
+                ]),
+                unit: Unit::None,
+                hard: (0, 0),
+                usual: (0, 0),
+                question: "What kind of fitting is it?",
+                measure: "Read the box.",
+            },
+            AttributeSpec {
+                attribute: Attribute::Thickness,
+                field: "thickness_um",
+                form: Form::Integer,
+                unit: Unit::Micrometres,
+                hard: (100, 30000),
+                usual: (500, 10000),
+                question: "How thick is the fitting?",
+                measure: "Caliper.",
+            },
+            AttributeSpec {
+                attribute: Attribute::Mass,
+                field: "mass_g",
+                form: Form::Integer,
+                unit: Unit::Grams,
+                hard: (1, 500),
+                usual: (2, 100),
+                question: "What does it weigh?",
+                measure: "Weigh it, or read the maker's page.",
+            },
+        ],
+        children: &[],
     },
     KindSpec {
         kind: Kind::Use,

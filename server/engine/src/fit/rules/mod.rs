@@ -1,14 +1,35 @@
 //! One file per mating. A new mating is one file here, and one line in the registry.
 
+pub mod axle_in_fork;
+pub mod axle_in_frame;
+pub mod bottom_bracket_in_shell;
+pub mod brake_fluid;
+pub mod brake_on_fork;
+pub mod brake_on_frame;
 pub mod cassette_on_body;
 pub mod chain_on_cogs;
 pub mod chain_on_single_cog;
 mod chain_profile;
+pub mod crank_in_frame;
+pub mod crank_on_bottom_bracket;
 pub mod derailleur_capacity;
 pub mod derailleur_on_cogs;
 pub mod friction_shifter;
+pub mod hub_in_fork;
+pub mod hub_in_frame;
 pub mod indexing;
+pub mod lever_on_brake;
+pub mod pads_in_brake;
+pub mod pedal_on_crank;
+pub mod rim_brake_on_rim;
+pub mod rotor_in_caliper;
+pub mod rotor_on_hub;
 mod shift_table;
 pub mod shifter_on_derailleur;
 pub mod shifter_positions;
 mod tooth_width;
+pub mod tube_in_tyre;
+pub mod tyre_in_fork;
+pub mod tyre_in_frame;
+pub mod tyre_on_rim;
+pub mod tyre_width_on_rim;
