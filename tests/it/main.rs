@@ -1,0 +1,4 @@
+//! One binary for every test from outside.
+
+mod field_cases;
+mod values;

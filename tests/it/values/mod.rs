@@ -1,0 +1,6 @@
+//! Published and recomputed check values.
+
+mod chain;
+mod climb;
+mod gearing;
+mod wheel;
