@@ -7,7 +7,7 @@ use crate::model::{Form, Kind, Model};
 
 pub fn generate(model: &Model) -> String {
     let mut out = String::from(
-        "//! Conversions between kind messages and engine parts, attribute by attribute.\n//!\n//! Generated from proto/sprag/v1 by sprag-codegen; do not edit.\n\n\
+        "//! Conversions between kind messages and engine parts, attribute by attribute.\n//!\n//! Generated from proto/sprag/v1 by sprag-codegen; do not edit.\n\n#![allow(clippy::too_many_lines)]\n\n\
          use sprag_engine::part::{Attribute, Kind, Part};\nuse sprag_proto::v1 as pb;\n\n\
          use super::decode::Reader;\nuse super::encode;\n\n",
     );

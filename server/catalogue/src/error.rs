@@ -215,6 +215,12 @@ pub enum WriteError {
         /// Found, bytes.
         found: usize,
     },
+    /// A stock number that nobody could type.
+    #[error("stock number {sku:?}: wanted no control characters, found some")]
+    ControlCharacter {
+        /// Stock number.
+        sku: String,
+    },
     /// A part too large for the store.
     #[error("part {sku}: wanted at most {limit} bytes encoded, found {found}")]
     TooLarge {

@@ -2,6 +2,8 @@
 //!
 //! Generated from proto/sprag/v1 by sprag-codegen; do not edit.
 
+#![allow(clippy::too_many_lines)]
+
 use sprag_engine::part::{Attribute, Kind, Part};
 use sprag_proto::v1 as pb;
 

@@ -9,8 +9,9 @@ use super::checkpoint_file::{self, Opening, Piece, RequestPiece, ShelfPiece, Wri
 use super::engine::Tree;
 use super::fold;
 use super::record::Manifest;
-use super::{draft, envelope, files, requests, shelf};
-use crate::error::{FileError, OpenError, ReadError, WriteError};
+use super::rows::{self, Walk};
+use super::{envelope, files, requests, shelf};
+use crate::error::{FileError, OpenError, WriteError};
 
 /// How many are kept.
 const KEPT: usize = 3;
@@ -84,10 +85,11 @@ impl Store {
         writer
             .put(Piece::Opening(Opening { manifest, floor: head.floor, shelf_sequence }))
             .map_err(failed)?;
+        let mut rows = Walk::of(store);
         let manifest = fold::for_each_entry(store, head.revision, |sku, entry| {
-            let sealed = draft::sealed_row(store, &sku, &entry.row)?;
-            let payload = envelope::open(Tree::Rows, &entry.row, &sealed).map_err(ReadError::from)?;
-            draft::decode_row(&entry.row, payload)?;
+            let (key, sealed) = rows.next(&sku, &entry.row)?;
+            rows::open(&key, &sealed)?;
+            let payload = envelope::open(Tree::Rows, &key, &sealed)?;
             writer.put(Piece::Row(payload.to_vec())).map_err(failed)
         })?;
         for entry in shelf.entries {

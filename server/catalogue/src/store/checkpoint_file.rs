@@ -9,13 +9,14 @@ use std::path::Path;
 
 use prost::{Message, Oneof};
 use sha2::{Digest as _, Sha256};
+use sprag_proto::v1 as pb;
 
 use super::digest::{SetDigest, hex, sha256};
 use super::engine::{Batch, KeyValueStore, Tree};
 use super::envelope;
-use super::record::{Acknowledged, HEAD, Head, Manifest, RequestRow, delta_key, revision_key};
+use super::record::{self, Acknowledged, HEAD, Head, Manifest, RequestRow, delta_key, revision_key};
 use super::shelf::{self, Shelf, ShelfEntry};
-use super::{draft, requests};
+use super::{draft, requests, rows};
 use crate::error::{FileError, OpenError};
 
 const FIRST_LINE: &[u8] = b"sprag checkpoint, format 1\n";
@@ -236,13 +237,13 @@ impl<'a> Filler<'a> {
 
     fn take_row(&mut self, encoded: &[u8]) -> Result<(), OpenError> {
         let revision = self.opening.as_ref().map_or(0, |opening| opening.manifest.revision);
-        let row = sha256(encoded);
-        let part = draft::decode_row(&row, encoded)?;
-        let entry = draft::entry(&part, row, false)?;
-        self.digest.add(part.sku.as_bytes(), &row);
+        let hash = sha256(encoded);
+        let part: pb::Part = record::decode(Tree::Rows, &hash, encoded)?;
+        let entry = draft::entry(&part, hash, false)?;
+        self.digest.add(part.sku.as_bytes(), &hash);
         self.parts += 1;
         self.pending.put(Tree::Deltas, delta_key(revision, &part.sku), envelope::seal_message(&entry));
-        self.pending.put(Tree::Rows, row, envelope::seal(encoded));
+        self.pending.put(Tree::Rows, rows::key(&part.sku, &hash), envelope::seal(encoded));
         if self.parts.is_multiple_of(BATCH_PARTS) {
             self.store.apply(std::mem::take(&mut self.pending))?;
             self.store.flush()?;

@@ -8,19 +8,20 @@ use super::changes::{self, Changes, Mode};
 use super::digest;
 use super::engine::{Batch, KeyValueStore, Tree};
 use super::envelope;
-use super::fold;
-use super::record::{
-    self, Entry, HEAD, Head, MAX_SKU_BYTES, Manifest, SCHEMA_VERSION, delta_key, revision_key,
-};
+use super::fold::{self, Fold, Layer};
+use super::record::{Entry, HEAD, Head, MAX_SKU_BYTES, Manifest, SCHEMA_VERSION, delta_key, revision_key};
 use super::requests;
+use super::rows;
 use super::unpublished;
 use super::{Published, Store, WriterToken};
-use crate::error::{ReadError, WriteError};
+use crate::error::WriteError;
 
 /// Parts in one batch, followed by a flush: larger ones cost memory, smaller ones time.
 const BATCH_PARTS: usize = 500;
 /// Largest encoded part, bytes.
 const MAX_ROW_BYTES: usize = 256 * 1024;
+/// Deltas upon one base: with more of them reading gets slow, so the next one becomes a base.
+const MAX_LAYERS: usize = 50;
 
 /// Who publishes, why and when.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -74,7 +75,7 @@ impl<'a> Draft<'a> {
     /// Adds a part, or replaces the one with its stock number; the last one put counts.
     ///
     /// # Errors
-    /// A stock number of 0 or more than 200 bytes, a part of more than 256 KiB, a GTIN that is not a number; the engine.
+    /// A stock number of 0 or more than 200 bytes or with a control character, a part of more than 256 KiB, a GTIN that is not a number; the engine.
     pub fn put(&mut self, part: &pb::Part) -> Result<(), WriteError> {
         let encoded = part.encode_to_vec();
         if encoded.len() > MAX_ROW_BYTES {
@@ -84,11 +85,12 @@ impl<'a> Draft<'a> {
                 found: encoded.len(),
             });
         }
-        let row = digest::sha256(&encoded);
-        let fresh = self.engine().get(Tree::Rows, &row)?.is_none();
-        let entry = entry(part, row, fresh)?;
+        let hash = digest::sha256(&encoded);
+        let key = rows::key(&part.sku, &hash);
+        let fresh = self.engine().get(Tree::Rows, &key)?.is_none();
+        let entry = entry(part, hash, fresh)?;
         if fresh {
-            self.pending.put(Tree::Rows, row, envelope::seal(&encoded));
+            self.pending.put(Tree::Rows, key, envelope::seal(&encoded));
         }
         self.put_entry(&part.sku, &entry)
     }
@@ -96,7 +98,7 @@ impl<'a> Draft<'a> {
     /// Removes a part; one that is not there stays away.
     ///
     /// # Errors
-    /// A stock number of 0 or more than 200 bytes; the engine.
+    /// A stock number of 0 or more than 200 bytes or with a control character; the engine.
     pub fn remove(&mut self, sku: &str) -> Result<(), WriteError> {
         check_sku(sku)?;
         self.put_entry(sku, &Entry { removed: true, ..Entry::default() })
@@ -141,12 +143,13 @@ impl<'a> Draft<'a> {
             return Ok(published);
         }
         let changes = self.preview()?;
+        let is_base = self.mode == Mode::Full || self.become_base_if_due()?;
         let published = Published::new(self.revision, &changes);
         let manifest = Manifest {
             schema_version: SCHEMA_VERSION,
             revision: self.revision,
             parent: self.parent.revision,
-            is_base: self.mode == Mode::Full,
+            is_base,
             part_count: changes.part_count,
             digest: changes.digest.to_vec(),
             author: publication.author,
@@ -171,6 +174,22 @@ impl<'a> Draft<'a> {
         Ok(published)
     }
 
+    /// Says under this revision too what it takes from those before it, when there are many of them.
+    fn become_base_if_due(&mut self) -> Result<bool, WriteError> {
+        let before = Fold::of(self.engine(), self.parent.revision)?;
+        if before.layers() < MAX_LAYERS {
+            return Ok(false);
+        }
+        fold::join(before, Layer::of(self.engine(), self.revision), |sku, before, said| {
+            match (before, said) {
+                (Some(before), None) => self.put_entry(sku, &Entry { fresh: false, ..before }),
+                _ => Ok(()),
+            }
+        })?;
+        self.write_pending()?;
+        Ok(true)
+    }
+
     fn engine(&self) -> &'a dyn KeyValueStore {
         self.store.engine()
     }
@@ -188,10 +207,13 @@ impl Drop for Draft<'_> {
 
 /// A stock number must be usable as a key.
 pub(crate) fn check_sku(sku: &str) -> Result<(), WriteError> {
-    if (1..=MAX_SKU_BYTES).contains(&sku.len()) {
-        return Ok(());
+    if !(1..=MAX_SKU_BYTES).contains(&sku.len()) {
+        return Err(WriteError::Sku { limit: MAX_SKU_BYTES, found: sku.len() });
     }
-    Err(WriteError::Sku { limit: MAX_SKU_BYTES, found: sku.len() })
+    if sku.contains(char::is_control) {
+        return Err(WriteError::ControlCharacter { sku: sku.into() });
+    }
+    Ok(())
 }
 
 /// The part's GTINs as numbers, so that the shorter forms equal the longer ones; check digits are the importer's work.
@@ -212,26 +234,4 @@ fn gtins(part: &pb::Part) -> Result<Vec<u64>, WriteError> {
 pub(crate) fn entry(part: &pb::Part, row: [u8; 32], fresh: bool) -> Result<Entry, WriteError> {
     check_sku(&part.sku)?;
     Ok(Entry { row: row.to_vec(), gtins: gtins(part)?, fresh, removed: false })
-}
-
-/// The stored bytes of a row, in their envelope.
-pub(crate) fn sealed_row(store: &dyn KeyValueStore, sku: &str, row: &[u8]) -> Result<Vec<u8>, ReadError> {
-    store
-        .get(Tree::Rows, row)?
-        .ok_or_else(|| ReadError::Missing { what: format!("the row of part {sku} at {}", digest::hex(row)) })
-}
-
-/// Reads the part that an entry names.
-pub(crate) fn read_row(store: &dyn KeyValueStore, sku: &str, row: &[u8]) -> Result<pb::Part, ReadError> {
-    let sealed = sealed_row(store, sku, row)?;
-    let payload = envelope::open(Tree::Rows, row, &sealed)?;
-    let part = decode_row(row, payload)?;
-    fold::check(&format!("stock number in the row of part {sku}"), &sku, &part.sku.as_str())?;
-    Ok(part)
-}
-
-/// Decodes a row whose key must be the hash of its content.
-pub(crate) fn decode_row(row: &[u8], payload: &[u8]) -> Result<pb::Part, ReadError> {
-    fold::check("content hash of a row", &digest::hex(row), &digest::hex(&digest::sha256(payload)))?;
-    Ok(record::decode(Tree::Rows, row, payload)?)
 }

@@ -13,7 +13,7 @@ pub enum Tree {
     Manifests,
     /// Revision number (8 bytes, big-endian) and stock number, to what that revision says of the part.
     Deltas,
-    /// SHA-256 of an encoded part, to the encoded part.
+    /// Stock number, a zero byte and the SHA-256 of the encoded part, to the encoded part.
     Rows,
     /// Stock number to price and stock.
     Shelf,

@@ -77,6 +77,11 @@ impl<'a> Fold<'a> {
         }
     }
 
+    /// How many revisions it is made of.
+    pub fn layers(&self) -> usize {
+        self.layers.len()
+    }
+
     /// The smallest stock number that any layer stands at; an error that a layer stands at comes first.
     fn smallest(&mut self) -> Option<Result<String, ReadError>> {
         let mut smallest: Option<&String> = None;
@@ -124,11 +129,11 @@ impl Iterator for Fold<'_> {
 }
 
 /// Walks two streams that are in order of stock number side by side.
-pub(crate) fn join(
+pub(crate) fn join<E: From<ReadError>>(
     left: impl Iterator<Item = Item>,
     right: impl Iterator<Item = Item>,
-    mut visit: impl FnMut(&str, Option<Entry>, Option<Entry>) -> Result<(), ReadError>,
-) -> Result<(), ReadError> {
+    mut visit: impl FnMut(&str, Option<Entry>, Option<Entry>) -> Result<(), E>,
+) -> Result<(), E> {
     let (mut left, mut right) = (left.peekable(), right.peekable());
     loop {
         let order = match (left.peek(), right.peek()) {

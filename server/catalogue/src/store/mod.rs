@@ -20,6 +20,7 @@ mod prune;
 mod record;
 mod requests;
 mod revisions;
+mod rows;
 mod shelf;
 mod sled_engine;
 mod trial;

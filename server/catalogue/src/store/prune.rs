@@ -8,6 +8,7 @@ use super::engine::{Batch, KeyValueStore, Tree, scan_all};
 use super::envelope;
 use super::fold::{self, Fold};
 use super::record::{Entry, Manifest, delta_key, revision_key};
+use super::rows;
 use super::unpublished;
 use super::verify::prefix;
 use crate::error::{ReadError, WriteError};
@@ -78,7 +79,7 @@ fn make_base(store: &dyn KeyValueStore, oldest: &Manifest, gone: &[Manifest]) ->
     Ok(store.flush()?)
 }
 
-/// Removes rows that no entry names. Eight bytes of each named key are held: an equal beginning keeps a row too many,
+/// Removes rows that no entry names. Eight bytes of each named hash are held: an equal beginning keeps a row too many,
 /// never one too few.
 fn remove_unnamed_rows(store: &dyn KeyValueStore) -> Result<u64, WriteError> {
     let mut named = Vec::new();
@@ -93,7 +94,10 @@ fn remove_unnamed_rows(store: &dyn KeyValueStore) -> Result<u64, WriteError> {
     let mut batch = Batch::default();
     for pair in scan_all(store, Tree::Rows) {
         let (key, _) = pair?;
-        if prefix(&key).is_some_and(|prefix| named.binary_search(&prefix).is_ok()) {
+        if rows::hash_of(&key)
+            .and_then(|hash| prefix(hash))
+            .is_some_and(|prefix| named.binary_search(&prefix).is_ok())
+        {
             continue;
         }
         batch.remove(Tree::Rows, key);

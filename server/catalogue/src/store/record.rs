@@ -58,7 +58,7 @@ pub(crate) struct Manifest {
 /// What a revision says of one part.
 #[derive(Clone, PartialEq, Eq, Message)]
 pub(crate) struct Entry {
-    /// Key of its row; empty when removed.
+    /// SHA-256 of the encoded part, which with the stock number is the key of its row; empty when removed.
     #[prost(bytes = "vec", tag = "1")]
     pub row: Vec<u8>,
     #[prost(fixed64, repeated, tag = "2")]

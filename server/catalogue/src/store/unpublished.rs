@@ -4,7 +4,9 @@ use std::ops::Bound;
 
 use super::engine::{Batch, KeyValueStore, Tree};
 use super::envelope;
+use super::fold;
 use super::record::{Entry, revision_key};
+use super::rows;
 use crate::error::{ReadError, WriteError};
 
 /// Removals in one batch.
@@ -33,7 +35,8 @@ fn remove_entries(
         let entry: Entry = envelope::open_message(Tree::Deltas, &key, &value)?;
         // A row that this draft brought is named by nothing else: its content names the part, and one draft runs at a time.
         if with_rows && entry.fresh && !entry.removed {
-            batch.remove(Tree::Rows, entry.row);
+            let (_, sku) = fold::split_delta_key(&key).map_err(ReadError::from)?;
+            batch.remove(Tree::Rows, rows::key(&sku, &entry.row));
         }
         batch.remove(Tree::Deltas, key);
         removed += 1;

@@ -3,7 +3,7 @@
 use super::digest::hex;
 use super::engine::{EngineError, KeyValueStore, Tree, scan_all};
 use super::record::{self, Acknowledged, SHELF, ShelfTotals};
-use super::{draft, envelope, fold, requests, shelf};
+use super::{fold, requests, rows, shelf};
 use crate::error::ReadError;
 
 /// What was found.
@@ -79,17 +79,15 @@ pub(crate) fn check_acknowledged(
     Ok(())
 }
 
-/// Beginnings of the keys of all rows that are whole, in order: 8 bytes a row.
+/// Beginnings of the content hashes of all rows that are whole, in order: 8 bytes a row.
 fn whole_rows(store: &dyn KeyValueStore) -> Result<Vec<u64>, EngineError> {
     let mut whole = Vec::new();
     for pair in scan_all(store, Tree::Rows) {
         let (key, sealed) = pair?;
-        let payload = envelope::open(Tree::Rows, &key, &sealed);
-        if payload.is_ok_and(|payload| draft::decode_row(&key, payload).is_ok()) {
-            whole.extend(prefix(&key));
+        if rows::open(&key, &sealed).is_ok() {
+            whole.extend(rows::hash_of(&key).and_then(|hash| prefix(hash)));
         }
     }
-    // They come in order already, unless the engine is wrong about that too.
     whole.sort_unstable();
     Ok(whole)
 }
@@ -107,7 +105,7 @@ fn check_revision(
     })
 }
 
-/// The first 8 bytes of a row's key; `None` for the empty key of a removed part.
+/// The first 8 bytes of a content hash; `None` for the empty one of a removed part.
 pub(crate) fn prefix(row: &[u8]) -> Option<u64> {
     row.first_chunk::<8>().map(|bytes| u64::from_be_bytes(*bytes))
 }

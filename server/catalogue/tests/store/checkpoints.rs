@@ -105,3 +105,21 @@ fn a_damaged_store_comes_back_from_the_newest_good_checkpoint_and_says_what_is_l
     store.close().unwrap();
     open(&place.path).verify().unwrap();
 }
+
+/// A checkpoint of format 1 as the first version wrote it: two spacers, one shelf entry, one request.
+const FORMAT_1: &[u8] = include_bytes!("format-1.checkpoint");
+
+#[test]
+fn a_checkpoint_of_the_first_format_still_opens() {
+    let place = place();
+    let file = place.path.with_file_name("old");
+    fs::write(&file, FORMAT_1).unwrap();
+    let summary = restore(&file, &place.path).unwrap();
+    assert_eq!((summary.revision, summary.part_count, summary.shelf_sequence), (1, 2, 1));
+    // Also computed by a script of a few lines in another language, from the formula in the documentation.
+    assert_eq!(summary.digest, "cbc35a57eead218700386e7cac9d64c0f82376a1e1ce4d4fd4c9ebcdd5e8b74c");
+    let store = open(&place.path);
+    assert_eq!(content(&store).into_keys().collect::<Vec<_>>(), ["A", "B"]);
+    assert_eq!(store.load_shelf().unwrap().entries, [stock("A", 5)]);
+    assert_eq!(store.request("import-1").unwrap().unwrap().1.revision, 1);
+}

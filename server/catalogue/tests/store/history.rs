@@ -68,3 +68,31 @@ fn pruning_keeps_the_newest_as_they_were_and_removes_rows_that_nothing_names() {
     assert_eq!(store.prune(2).unwrap().revisions, 1);
     store.verify().unwrap();
 }
+
+#[test]
+fn a_long_history_of_deltas_reads_right_at_every_revision() {
+    let place = place();
+    let store = Store::create(&place.path).unwrap();
+    // One of the deltas must become a base on the way: see that the removed part does not come back with it.
+    publish(&store, Mode::Full, &[spacer("A", 1), spacer("Z", 1)]);
+    let mut draft = store.begin_publish(Mode::Delta).unwrap();
+    draft.remove("Z").unwrap();
+    draft.finish(publication("removed")).unwrap();
+    for thickness in 3..=120 {
+        let number =
+            publish(&store, Mode::Delta, &[spacer(&format!("S{}", thickness % 7), thickness)]).revision;
+        assert_eq!(number, u64::try_from(thickness).unwrap());
+    }
+    for revision in [3_u64, 50, 51, 52, 53, 101, 102, 103, 120] {
+        let loaded = store.load_revision(revision).unwrap();
+        let newest = i64::try_from(revision).unwrap();
+        let mut wanted: Vec<_> = (3..=newest)
+            .rev()
+            .take(7)
+            .map(|thickness| spacer(&format!("S{}", thickness % 7), thickness))
+            .collect();
+        wanted.push(spacer("A", 1));
+        assert_eq!(loaded.parts.into_iter().collect::<std::collections::BTreeMap<_, _>>(), by_sku(&wanted));
+    }
+    assert!(store.verify().unwrap().history_faults.is_empty());
+}

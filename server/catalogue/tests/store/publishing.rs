@@ -118,6 +118,10 @@ fn what_cannot_be_stored_is_refused_with_wanted_and_found() {
         text(&spacer(&long, 1), &mut draft),
         "wanted a stock number of 1 to 200 bytes, found 201 bytes"
     );
+    assert_eq!(
+        text(&spacer("A\u{0}B", 1), &mut draft),
+        "stock number \"A\\0B\": wanted no control characters, found some"
+    );
     let gtin = with_gtin(spacer("A", 1), "1234567x");
     assert_eq!(
         text(&gtin, &mut draft),

@@ -10,14 +10,24 @@ use tempfile::TempDir;
 
 /// A folder for a store, with room beside it.
 pub struct Place {
-    _folder: TempDir,
+    folder: TempDir,
     pub path: PathBuf,
+}
+
+impl Drop for Place {
+    fn drop(&mut self) {
+        if std::thread::panicking() {
+            // A damaged store that was found by chance may never come again.
+            self.folder.disable_cleanup(true);
+            eprintln!("kept for examination: {}", self.folder.path().display());
+        }
+    }
 }
 
 pub fn place() -> Place {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("catalogue");
-    Place { _folder: folder, path }
+    Place { folder, path }
 }
 
 /// A spacer whose thickness tells its versions apart.

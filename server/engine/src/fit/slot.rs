@@ -35,6 +35,10 @@ pub enum Slot {
     Crankset,
     /// A frame.
     Frame,
+    /// A replacement hanger.
+    Hanger,
+    /// A hanger extender.
+    Extender,
     /// A front derailleur.
     FrontDerailleur,
     /// A gear hub.
@@ -98,6 +102,8 @@ impl Slot {
             Self::Rings => "rings",
             Self::Crankset => "crankset",
             Self::Frame => "frame",
+            Self::Hanger => "hanger",
+            Self::Extender => "hanger_extender",
             Self::FrontDerailleur => "front_derailleur",
             Self::GearHub => "gear_hub",
             Self::Use => "use",
@@ -139,6 +145,8 @@ impl Slot {
             Self::Ring => &[Kind::Chainring],
             Self::Rings | Self::Crankset => &[Kind::Crankset],
             Self::Frame => &[Kind::Frame],
+            Self::Hanger => &[Kind::Hanger],
+            Self::Extender => &[Kind::HangerExtender],
             Self::FrontDerailleur => &[Kind::FrontDerailleur],
             Self::GearHub => &[Kind::GearHub],
             Self::Use => &[Kind::Use],

@@ -11,7 +11,7 @@
 //! ## Numbers
 //! * The key is bore or thread, bearing direct or cups, width and offset together, never the bore alone.
 //! * Widths are equal within 0.3 mm (threshold reasoned): 85.5 and 86.5, 89.5, 90.5 and 92 mm are different parts.
-//! * Cups outside a threaded shell and made for 73 mm go in 68 mm with spacers; cartridges do not.
+//! * Cups outside a threaded shell and made for 73 mm go in 68 mm as well; cartridges do not.
 //! * Asymmetric bare-bearing shells of 73 and 83 mm have symmetric namesakes: there the offset decides.
 //! * Drive-side thread: left-hand on 1.37 in x 24 tpi, Swiss 35 x 1 and M47 x 1; right-hand on 36 mm x 24 tpi and
 //!   French 35 x 1.
@@ -23,8 +23,9 @@
 //! Bottom-bracket overviews of a magazine and shop blogs; a crank maker's spacer chart of 2023; ISO 6696 (scope only);
 //! hand of M47 x 1 and the small-wheel shells from memory.
 
+use super::known;
 use crate::fit::num::Num;
-use crate::fit::reason::{Extra, Reason, Remedy, Source};
+use crate::fit::reason::{Reason, Remedy};
 use crate::fit::rule::{Given, Input, Judged, Judgement, Mating, Rule, Stop, say};
 use crate::fit::slot::Slot::{BottomBracket, Frame, Use};
 use crate::part::interfaces::{
@@ -34,7 +35,7 @@ use crate::part::interfaces::{
 };
 use crate::part::units::Micrometres;
 use crate::part::word::CupThreadHand;
-use crate::part::{Attribute, Kind, attr};
+use crate::part::{Kind, attr};
 
 /// The mating.
 pub const MATING: Mating = Mating {
@@ -104,16 +105,11 @@ fn look(shell: &str) -> Option<u8> {
 // Width.
 
 const SAME_WIDTH: Reason = Reason::fits("same-width", "the bottom bracket is made for this width").geometry();
-const SPACERS: Reason = Reason::extra(
-    "spacers",
-    "the shell is {narrow} narrower than the widest that these cups take: spacers of that sum go under the cups",
-    &[Extra::needed(
-        Kind::Fitting,
-        &[(Attribute::Fitting, Source::Word("shell-spacers"))],
-    )],
+const NARROWER: Reason = Reason::fits(
+    "cups-take-narrower",
+    "the shell is {narrow} narrower than the widest that these cups take; whether spacers go under them follows from the axle of the crank",
 )
-.geometry()
-.note("spacers as the crank maker's chart places them; they usually come with the cups");
+.geometry();
 const OTHER_WIDTH: Reason =
     Reason::no("other-width", "the bottom bracket is made for a shell of {need}, this one has {shell}")
         .geometry()
@@ -130,7 +126,7 @@ const WIDTH: Rule = Rule {
         (Frame, attr::SHELL_WIDTH.attribute()),
         (BottomBracket, attr::SPINDLE.attribute()),
     ],
-    reasons: &[&SAME_WIDTH, &SPACERS, &OTHER_WIDTH],
+    reasons: &[&SAME_WIDTH, &NARROWER, &OTHER_WIDTH],
     judge: width,
 };
 
@@ -145,7 +141,7 @@ fn width(given: &Given<'_>) -> Judged {
     let reason = if narrow.within(-300, 300)? {
         &SAME_WIDTH
     } else if narrow.within(301, 5_500)? && outside_cups(given, need)? {
-        &SPACERS
+        &NARROWER
     } else {
         &OTHER_WIDTH
     };
@@ -194,8 +190,8 @@ const OFFSET: Rule = Rule {
     reasons: &[&SAME_OFFSET, &OTHER_OFFSET],
     judge: |given| {
         let width = given.known(Frame, attr::SHELL_WIDTH).ok_or(Stop::Silent)?;
-        let shell = given.key(Frame, attr::SHELL).map_err(|_| Stop::Silent)?;
-        let bare = matches!(given.name(shell), SHELL_42 | SHELL_46_DIRECT | SHELL_46_CUPS);
+        let shell = known::name(given, Frame, attr::SHELL).ok_or(Stop::Silent)?;
+        let bare = matches!(shell, SHELL_42 | SHELL_46_DIRECT | SHELL_46_CUPS);
         if !bare || !(width.within(72_700, 73_300)? || width.within(82_700, 83_300)?) || !taken(given)? {
             return Err(Stop::Silent);
         }
@@ -222,15 +218,8 @@ const HAND: Rule = Rule {
     reasons: &[&SAME_HAND, &OTHER_HAND],
     // The shell's key implies the hand: only a stated hand is compared.
     judge: |given| {
-        if given.is_missing(BottomBracket, attr::CUP_THREAD_HAND)
-            || given.is_missing(Frame, attr::SHELL)
-            || given.known_absent(BottomBracket, attr::CUP_THREAD_HAND)
-            || given.known_absent(Frame, attr::SHELL)
-        {
-            return Err(Stop::Silent);
-        }
-        let hand = given.word(BottomBracket, attr::CUP_THREAD_HAND)?;
-        let shell = match given.name(given.key(Frame, attr::SHELL)?) {
+        let hand = known::word(given, BottomBracket, attr::CUP_THREAD_HAND).ok_or(Stop::Silent)?;
+        let shell = match known::name(given, Frame, attr::SHELL).ok_or(Stop::Silent)? {
             SHELL_STANDARD | SHELL_SWISS | SHELL_M47 => CupThreadHand::Left,
             SHELL_36 | SHELL_FRENCH => CupThreadHand::Right,
             _ => return Err(Stop::Silent),

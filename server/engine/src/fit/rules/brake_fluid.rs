@@ -19,6 +19,7 @@
 //! ## Sources
 //! Articles on brake fluids; hose fittings common practice.
 
+use super::known;
 use crate::fit::reason::{Reason, Remedy};
 use crate::fit::rule::{Given, Mating, Rule, Stop, say};
 use crate::fit::slot::Slot::{Brake, BrakeLever};
@@ -56,9 +57,7 @@ const OTHER_CLASS: Reason = Reason::no(
 fn hydraulic(given: &Given<'_>) -> Result<(), Stop> {
     let mut cable = given.known_absent(BrakeLever, attr::FLUID) || given.known_absent(Brake, attr::FLUID);
     for slot in [BrakeLever, Brake] {
-        if !given.is_missing(slot, attr::BRAKE_ACTUATION) {
-            cable |= given.word(slot, attr::BRAKE_ACTUATION)? == BrakeActuation::Cable;
-        }
+        cable |= known::word(given, slot, attr::BRAKE_ACTUATION) == Some(BrakeActuation::Cable);
     }
     if cable { Err(Stop::Silent) } else { Ok(()) }
 }

@@ -15,8 +15,9 @@
 //! Disc-mount guides (repair page, shop blog).
 
 use super::brake_on_frame::{
-    ADAPTER_MOUNT_REASONS, ADAPTER_STEP_REASONS, LIMIT_REASONS, MOUNT_REASONS, SIZE_REASONS, adapter_mount,
-    adapter_step, limit_inputs, mount, mount_inputs, rotor_limit, rotor_size, size_inputs, step_inputs,
+    ADAPTER_MOUNT_REASONS, ADAPTER_STEP_REASONS, FORK_SIZE_REASONS, LIMIT_REASONS, MOUNT_REASONS,
+    adapter_mount, adapter_step, limit_inputs, mount, mount_inputs, rotor_limit, rotor_size, size_inputs,
+    step_inputs,
 };
 use crate::fit::rule::{Mating, Rule};
 use crate::fit::slot::Slot::{Brake, BrakeAdapter, Fork, Rotor};
@@ -42,7 +43,7 @@ const ROTOR_SIZE: Rule = Rule {
     code: "rotor-size",
     slots: &[Rotor, Fork],
     inputs: &size_inputs(Fork),
-    reasons: SIZE_REASONS,
+    reasons: FORK_SIZE_REASONS,
     judge: |given| rotor_size(given, Fork),
 };
 

@@ -174,7 +174,8 @@ adapter_for! {
 /// Steps that adapters are made in, in millimetres.
 const STEPS_MM: [i64; 6] = [20, 23, 40, 43, 60, 63];
 
-pub(super) const SIZE_REASONS: &[&Reason] =
+const SIZE_REASONS: &[&Reason] = &[&NATIVE, &SHIMS, &NO_STEP, &BELOW, &BRACKET, &POST_ADAPTER, &FLAT_ADAPTER];
+pub(super) const FORK_SIZE_REASONS: &[&Reason] =
     &[&NATIVE, &PLATE_FLIPS, &SHIMS, &NO_STEP, &BELOW, &BRACKET, &POST_ADAPTER, &FLAT_ADAPTER];
 
 /// Inputs of the size of a rotor on a mount.

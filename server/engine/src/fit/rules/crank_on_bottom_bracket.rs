@@ -1,12 +1,11 @@
 //! # Crank on bottom bracket
 //!
 //! ## What it checks
-//! The spindle family with its direction, the length of a spindle that belongs to the bottom bracket, and the width
-//! that a through axle reaches.
+//! The spindle family with its direction, and the length of a spindle that belongs to the bottom bracket. The width that
+//! a through axle reaches is judged by "crank in frame".
 //!
 //! ## Why it matters
-//! Diameter alone is the classic false positive: a 30 mm axle for 68 mm shells never reaches through 86.5 mm. An arm on
-//! the wrong taper works loose and is ruined.
+//! An arm on the wrong taper or spline works loose and is ruined; a spindle of another length moves the chainline.
 //!
 //! ## Numbers
 //! * Square tapers have 2 degrees per face; a JIS arm goes about 4.5 mm further onto an ISO spindle and may bottom out,
@@ -14,30 +13,26 @@
 //! * Eight splines 5 mm long and 2.2 mm wide, or 9 and 2.8 mm: not interchangeable; ten splines differ again.
 //! * Chainline moves by half the difference of spindle lengths: up to 1 mm it is the same, up to 3 mm a caveat
 //!   (thresholds reasoned, not a standard).
-//! * Cups outside a 68 mm shell span 86.5 mm, outside 73 mm 91.5 mm: why pressed 86.5 and 92 mm shells take the same
-//!   24 mm cranks.
 //!
 //! ## Exceptions
 //! * A smaller axle in a larger bearing needs the sleeve made for it: 24 in 30, 24 in 28.99, 24/22 in 24. A larger axle
 //!   never goes in a smaller bearing.
 //! * An ISO arm on a JIS spindle about 9 mm shorter than asked for gives the same chainline; mechanics disagree on it, so
 //!   it is a strong caveat in the workshop and refused under makers' limits.
-//! * Too long an axle takes spacers as the crank maker says; too short never.
 //!
 //! ## Sources
 //! Article on square tapers (2022); a bicycle glossary (splines); FAQ of the open ten-spline standard; bottom-bracket
-//! overviews; road against mountain cranks common practice.
+//! overviews.
 
 use crate::fit::num::Num;
 use crate::fit::reason::{Extra, Reason, Remedy, Source};
-use crate::fit::rule::{Given, Input, Judged, Judgement, Mating, Rule, Stop, say};
+use crate::fit::rule::{Given, Input, Judgement, Mating, Rule, Stop, say};
 use crate::fit::slot::Slot::{BottomBracket, Crankset};
 use crate::part::interface::Key;
 use crate::part::interfaces::{
-    SHELL_36, SHELL_FRENCH, SHELL_M47, SHELL_STANDARD, SHELL_SWISS, SPINDLE_24, SPINDLE_24_22, SPINDLE_28_99,
-    SPINDLE_30, SPINDLE_ISO, SPINDLE_JIS, SPINDLE_MOTOR, SPINDLE_ONE_PIECE,
+    SPINDLE_24, SPINDLE_24_22, SPINDLE_28_99, SPINDLE_30, SPINDLE_ISO, SPINDLE_JIS, SPINDLE_MOTOR,
+    SPINDLE_ONE_PIECE,
 };
-use crate::part::units::Micrometres;
 use crate::part::{Attribute, Kind, attr};
 
 use super::bottom_bracket_in_shell::is_through_axle;
@@ -48,10 +43,8 @@ pub const MATING: Mating = Mating {
     title: "Crank on bottom bracket",
     file: include_str!("crank_on_bottom_bracket.rs"),
     source: "bottom-bracket overviews, an article on square tapers, a bicycle glossary",
-    rules: &[FAMILY, TAPER_SHORT, LENGTH, SPAN],
+    rules: &[FAMILY, TAPER_SHORT, LENGTH],
 };
-
-type Length = Num<Micrometres>;
 
 const SPINDLES: [Input; 2] =
     [(Crankset, attr::SPINDLE.attribute()), (BottomBracket, attr::SPINDLE.attribute())];
@@ -209,76 +202,3 @@ const LENGTH: Rule = Rule {
         Ok(Judgement::from(reason).with("need", need).with("length", length).with("move", far.over(2)))
     },
 };
-
-// Width that a through axle reaches.
-
-const REACHES: Reason = Reason::fits("reaches", "the axle reaches through this width").geometry();
-const AXLE_SPACERS: Reason = Reason::extra(
-    "axle-spacers",
-    "the axle is made for up to {long} more: spacers of that sum, placed as the crank maker says",
-    &[Extra::needed(Kind::Fitting, &[(Attribute::Fitting, Source::Word("shell-spacers"))])],
-)
-.geometry();
-const TOO_SHORT: Reason = Reason::no(
-    "axle-too-short",
-    "the bearings are {short} further apart than the axle reaches: it takes the longer version of the crank",
-)
-.geometry()
-.damage()
-.remedies(&[Remedy::replace(Kind::Crankset, "the crank with the longer axle, made for this width of shell")]);
-const MUCH_TOO_LONG: Reason = Reason::unclear(
-    "axle-much-too-long",
-    "the axle is made for {long} more than this: ask the crank maker whether spacers are allowed",
-)
-.geometry();
-
-const SPAN: Rule = Rule {
-    code: "axle-reach",
-    slots: &[Crankset, BottomBracket],
-    inputs: &[
-        SPINDLES[0],
-        SPINDLES[1],
-        (Crankset, attr::SHELL_WIDTH.attribute()),
-        (BottomBracket, attr::SHELL_WIDTH.attribute()),
-        (BottomBracket, attr::SHELL.attribute()),
-    ],
-    reasons: &[&REACHES, &AXLE_SPACERS, &TOO_SHORT, &MUCH_TOO_LONG],
-    judge: span,
-};
-
-fn span(given: &Given<'_>) -> Judged {
-    let (crank, _) = spindles(given)?;
-    let name = given.name(crank);
-    if !is_through_axle(name) {
-        return Err(Stop::Silent);
-    }
-    let made_for = given.num(Crankset, attr::SHELL_WIDTH);
-    let width = given.num(BottomBracket, attr::SHELL_WIDTH);
-    let shell = given.key(BottomBracket, attr::SHELL);
-    let (made_for, width, shell) = (made_for?, width?, shell?);
-    let threaded =
-        matches!(given.name(shell), SHELL_STANDARD | SHELL_36 | SHELL_FRENCH | SHELL_SWISS | SHELL_M47);
-    // Axles of 30 mm are named by the bare shell; thinner ones by the threaded shell with its cups outside.
-    let by_cups = name != SPINDLE_30;
-    let long = spanned(made_for, by_cups)? - spanned(width, by_cups || threaded)?;
-    let reason = if long.at_most(-501)? {
-        &TOO_SHORT
-    } else if long.at_most(500)? {
-        &REACHES
-    } else if long.at_most(6_000)? {
-        &AXLE_SPACERS
-    } else {
-        &MUCH_TOO_LONG
-    };
-    Ok(Judgement::from(reason)
-        .with("need", width)
-        .with("made_for", made_for)
-        .with("short", -long)
-        .with("long", long))
-}
-
-/// Width over the bearings: cups outside a narrow shell add 18.5 mm.
-fn spanned(width: Length, cups_outside: bool) -> Result<Length, Stop> {
-    let narrow = cups_outside && width.at_most(80_000)?;
-    Ok(if narrow { width + Num::exact(18_500) } else { width })
-}

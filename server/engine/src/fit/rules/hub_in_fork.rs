@@ -1,7 +1,7 @@
 //! # Hub in fork
 //!
 //! ## What it checks
-//! Width over the locknuts and axle standard of the front hub against the fork, and loose end caps.
+//! Width over the locknuts and axle standard of the front hub against the fork.
 //!
 //! ## Why it matters
 //! A front wheel that comes out throws the rider. A thru-axle hub in open dropouts has nothing that holds it there.
@@ -14,9 +14,9 @@
 //! ## Sources
 //! Axle guides of a magazine, a wheel builder and shop blogs; tolerances reasoned, not a standard.
 
-use super::hub_in_frame::{CAPS_SUIT, CAPS_WRONG, WIDTH_REASONS, caps_suit, width, width_inputs};
+use super::hub_in_frame::{FORK_REASONS, width, width_inputs};
 use crate::fit::rule::{Input, Mating, Rule};
-use crate::fit::slot::Slot::{EndCaps, Fork, Hub};
+use crate::fit::slot::Slot::{Fork, Hub};
 use crate::part::attr;
 
 /// The mating.
@@ -25,11 +25,10 @@ pub const MATING: Mating = Mating {
     title: "Hub in fork",
     file: include_str!("hub_in_fork.rs"),
     source: "axle guides of a magazine, a wheel builder and shop blogs",
-    rules: &[WIDTH, CAPS],
+    rules: &[WIDTH],
 };
 
 const HUB_WIDTH: [Input; 4] = width_inputs(Hub, Fork);
-const CAPS_INPUTS: [Input; 4] = width_inputs(EndCaps, Fork);
 
 const WIDTH: Rule = Rule {
     code: "width",
@@ -42,14 +41,6 @@ const WIDTH: Rule = Rule {
         (Hub, attr::END_CAPS.attribute()),
         (Hub, attr::WIDENING_KIT.attribute()),
     ],
-    reasons: WIDTH_REASONS,
+    reasons: FORK_REASONS,
     judge: |given| width(given, Hub, Fork),
-};
-
-const CAPS: Rule = Rule {
-    code: "end-caps",
-    slots: &[EndCaps, Fork],
-    inputs: &CAPS_INPUTS,
-    reasons: &[&CAPS_SUIT, &CAPS_WRONG],
-    judge: |given| caps_suit(given, Fork),
 };

@@ -1,8 +1,8 @@
 //! # Hub in frame
 //!
 //! ## What it checks
-//! Width over the locknuts against the width between the dropouts, the axle standard, wide flanges where two hubs
-//! share one width, and loose end caps.
+//! Width over the locknuts against the width between the dropouts, the axle standard, and wide flanges where two hubs
+//! share one width.
 //!
 //! ## Why it matters
 //! A wheel that does not fill its dropouts, or stands in dropouts made for another axle, can move or come out. Equal
@@ -29,7 +29,7 @@ use crate::fit::Slot;
 use crate::fit::num::Num;
 use crate::fit::reason::{Extra, Reason, Remedy, Source};
 use crate::fit::rule::{Given, Input, Judged, Judgement, Mating, Rule, Stop, say};
-use crate::fit::slot::Slot::{EndCaps, Frame, GearHub, Hub};
+use crate::fit::slot::Slot::{Frame, GearHub, Hub};
 use crate::part::interfaces::{
     AXLE_NUTTED, AXLE_QUICK_FRONT, AXLE_QUICK_REAR, AXLE_THRU_10, AXLE_THRU_12, AXLE_THRU_15, AXLE_THRU_20,
 };
@@ -43,7 +43,7 @@ pub const MATING: Mating = Mating {
     title: "Hub in frame",
     file: include_str!("hub_in_frame.rs"),
     source: "axle guides of a magazine, a wheel builder and shop blogs",
-    rules: &[WIDTH, GEAR_HUB_WIDTH, FLANGES, CAPS],
+    rules: &[WIDTH, GEAR_HUB_WIDTH, FLANGES],
 };
 
 /// What a thru-axle hub is wider than the same hub with a quick release.
@@ -59,14 +59,14 @@ pub const fn quick_release_width_um(thru_width_um: i64) -> i64 {
 
 // Width and axle.
 
-pub(super) const RIGHT: Reason = Reason::fits("right", "width and axle of the hub are those of the dropouts")
+const RIGHT: Reason = Reason::fits("right", "width and axle of the hub are those of the dropouts")
     .note("close the axle fully and check that the wheel sits straight before the first ride");
-pub(super) const OPEN_ENDS: Reason = Reason::caveat(
+const OPEN_ENDS: Reason = Reason::caveat(
     "nuts-or-quick-release",
     "the width is right, but one side is made for nuts and the other for a quick release: the axle ends must drop into the slots and clamp on enough metal",
 )
 .injury();
-pub(super) const WASHERS: Reason = Reason::extra(
+const WASHERS: Reason = Reason::extra(
     "washers",
     "the dropouts are {wide} wider than the hub: a washer or longer locknut of {spacer} on each side keeps the rim in the middle",
     &[Extra::needed(
@@ -83,36 +83,36 @@ const SPREAD: Reason = Reason::caveat(
 .geometry()
 .tolerated()
 .strong();
-pub(super) const TOO_WIDE: Reason =
+const TOO_WIDE: Reason =
     Reason::no("too-wide", "the hub is {over} wider than the dropouts").geometry().damage().remedies(&WHEEL);
-pub(super) const TOO_NARROW: Reason = Reason::no(
+const TOO_NARROW: Reason = Reason::no(
     "too-narrow",
     "the hub is {wide} narrower than the dropouts, and nothing that is listed fills the gap",
 )
 .geometry()
 .injury()
 .remedies(&WHEEL);
-pub(super) const KIT: Reason = Reason::extra(
+const KIT: Reason = Reason::extra(
     "widening-kit",
     "the dropouts are {wide} wider: the listed kit adds caps and a rotor spacer of {spacer} on each side; the cogs stay that far inboard",
     &[Extra::needed(Kind::EndCaps, &[(Attribute::OverLocknut, Source::Number("need"))])],
 )
 .injury()
 .note("rotor and caps must move out by the same amount; check shifting and rotor room, re-dish after a one-sided kit");
-pub(super) const SOLID: Reason =
+const SOLID: Reason =
     Reason::no("solid-axle", "a hub with a solid or thin axle never becomes a thru-axle hub")
         .injury()
         .remedies(&WHEEL);
-pub(super) const OTHER_HUB: Reason =
+const OTHER_HUB: Reason =
     Reason::no("other-axle", "the hub is made for another axle, and no end caps make it this one")
         .injury()
         .remedies(&WHEEL);
-pub(super) const CAPS_UNLISTED: Reason = Reason::unclear(
+const CAPS_UNLISTED: Reason = Reason::unclear(
     "caps-unlisted",
     "whether the axle of this gear hub can be converted is known to its maker only",
 );
 
-pub(super) const WHEEL: [Remedy; 2] = [
+const WHEEL: [Remedy; 2] = [
     Remedy::replace(Kind::Wheel, "a wheel whose hub has the width and axle of the dropouts"),
     Remedy::replace(Kind::Hub, "a hub of the right width and axle, built into the wheel"),
 ];
@@ -153,7 +153,7 @@ fn caps(axle: &str) -> Judgement {
     })
 }
 
-pub(super) const WIDTH_REASONS: &[&Reason] = &[
+const WIDTH_REASONS: &[&Reason] = &[
     &RIGHT,
     &OPEN_ENDS,
     &WASHERS,
@@ -163,7 +163,24 @@ pub(super) const WIDTH_REASONS: &[&Reason] = &[
     &KIT,
     &SOLID,
     &OTHER_HUB,
-    &CAPS_UNLISTED,
+    &CAPS_QUICK_FRONT,
+    &CAPS_QUICK_REAR,
+    &CAPS_10,
+    &CAPS_12,
+    &CAPS_15,
+    &CAPS_20,
+];
+const GEAR_HUB_REASONS: &[&Reason] =
+    &[&RIGHT, &OPEN_ENDS, &WASHERS, &SPREAD, &TOO_WIDE, &TOO_NARROW, &SOLID, &OTHER_HUB, &CAPS_UNLISTED];
+pub(super) const FORK_REASONS: &[&Reason] = &[
+    &RIGHT,
+    &OPEN_ENDS,
+    &WASHERS,
+    &TOO_WIDE,
+    &TOO_NARROW,
+    &KIT,
+    &SOLID,
+    &OTHER_HUB,
     &CAPS_QUICK_FRONT,
     &CAPS_QUICK_REAR,
     &CAPS_10,
@@ -211,7 +228,7 @@ const GEAR_HUB_WIDTH: Rule = Rule {
         GEAR_WIDTH[3],
         (Frame, attr::FRAME_MATERIAL.attribute()),
     ],
-    reasons: WIDTH_REASONS,
+    reasons: GEAR_HUB_REASONS,
     judge: |given| width(given, GearHub, Frame),
 };
 
@@ -354,35 +371,3 @@ const FLANGES: Rule = Rule {
         say(if hub? == frame? { &FLANGES_MATCH } else { &OTHER_FLANGES })
     },
 };
-
-// End caps on their own.
-
-pub(super) const CAPS_SUIT: Reason =
-    Reason::fits("caps-suit", "the end caps make the width and axle of the dropouts");
-pub(super) const CAPS_WRONG: Reason =
-    Reason::no("caps-wrong", "the end caps make {width} and need {need}, or another axle").injury().remedies(
-        &[Remedy::replace(
-            Kind::EndCaps,
-            "the caps that the hub maker lists for the width and axle of the dropouts",
-        )],
-    );
-
-const CAPS_INPUTS: [Input; 4] = width_inputs(EndCaps, Frame);
-const CAPS: Rule = Rule {
-    code: "end-caps",
-    slots: &[EndCaps, Frame],
-    inputs: &CAPS_INPUTS,
-    reasons: &[&CAPS_SUIT, &CAPS_WRONG],
-    judge: |given| caps_suit(given, Frame),
-};
-
-/// End caps against the dropouts.
-pub(super) fn caps_suit(given: &Given<'_>, ends: Slot) -> Judged {
-    let width = given.num(EndCaps, attr::OVER_LOCKNUT);
-    let axle = given.key(EndCaps, attr::AXLE);
-    let need = given.num(ends, attr::DROPOUT_WIDTH);
-    let ends_axle = given.key(ends, attr::AXLE);
-    let (width, axle, need, ends_axle) = (width?, axle?, need?, ends_axle?);
-    let suit = axle == ends_axle && (width - need).within(-500, 500)?;
-    Ok(Judgement::from(if suit { &CAPS_SUIT } else { &CAPS_WRONG }).with("width", width).with("need", need))
-}

@@ -19,6 +19,7 @@
 //! ## Sources
 //! Reference article on mechanical brake compatibility; a magazine article on lever feel.
 
+use super::known;
 use crate::fit::reason::{Reason, Remedy};
 use crate::fit::rule::{Mating, Rule, Stop, say};
 use crate::fit::slot::Slot::{Brake, BrakeLever};
@@ -94,8 +95,8 @@ const PULL: Rule = Rule {
     reasons: &[&SAME_PULL, &NEAR_PULL, &PULLS_TOO_LITTLE, &PULLS_TOO_MUCH],
     judge: |given| {
         for slot in [BrakeLever, Brake] {
-            let hydraulic = !given.is_missing(slot, attr::BRAKE_ACTUATION)
-                && given.word(slot, attr::BRAKE_ACTUATION)? == BrakeActuation::Hydraulic;
+            let hydraulic =
+                known::word(given, slot, attr::BRAKE_ACTUATION) == Some(BrakeActuation::Hydraulic);
             if hydraulic || given.known_absent(slot, attr::LEVER_PULL) {
                 return Err(Stop::Silent);
             }

@@ -21,6 +21,7 @@
 //! A shop blog on wheel sizes and brake reach, an article on brakes for another wheel size; movement of shoes on studs
 //! common practice.
 
+use super::known;
 use crate::fit::Slot;
 use crate::fit::num::Num;
 use crate::fit::reason::{Reason, Remedy};
@@ -67,11 +68,10 @@ const TRACK: Rule = Rule {
 
 /// The mount tells a rim brake; where it is unknown, the flag does.
 fn brakes_on_rim(given: &Given<'_>) -> Result<bool, Stop> {
-    if given.is_missing(Brake, attr::BRAKE_MOUNT) || given.known_absent(Brake, attr::BRAKE_MOUNT) {
-        return given.flag(Brake, attr::RIM_BRAKE);
+    match known::name(given, Brake, attr::BRAKE_MOUNT) {
+        Some(mount) => Ok(matches!(mount, BRAKE_CENTRE_BOLT | BRAKE_STUDS | BRAKE_RIM_DIRECT)),
+        None => given.flag(Brake, attr::RIM_BRAKE),
     }
-    let mount = given.key(Brake, attr::BRAKE_MOUNT)?;
-    Ok(matches!(given.name(mount), BRAKE_CENTRE_BOLT | BRAKE_STUDS | BRAKE_RIM_DIRECT))
 }
 
 const REACHES: Reason = Reason::fits("reaches", "the shoes reach the track").geometry();

@@ -21,6 +21,7 @@
 //! ## Sources
 //! Common practice, no source; hole sizes from memory; grommet after a club's page on tubes.
 
+use super::known;
 use crate::fit::reason::{Extra, Reason, Remedy, Source};
 use crate::fit::rule::{Given, Judged, Judgement, Mating, Rule, Stop, say};
 use crate::fit::slot::Slot::{Rim, Tube, Tyre};
@@ -46,14 +47,9 @@ const TAKES_TUBE: Rule = Rule {
     slots: &[Tube, Tyre],
     inputs: &[(Tyre, attr::TYRE_SYSTEM.attribute())],
     reasons: &[&NO_TUBE],
-    judge: |given| {
-        if given.is_missing(Tyre, attr::TYRE_SYSTEM) {
-            return Err(Stop::Silent);
-        }
-        match given.word(Tyre, attr::TYRE_SYSTEM)? {
-            TyreSystem::Tubular | TyreSystem::Solid => say(&NO_TUBE),
-            TyreSystem::WiredOn | TyreSystem::TubelessReady => Err(Stop::Silent),
-        }
+    judge: |given| match known::word(given, Tyre, attr::TYRE_SYSTEM) {
+        Some(TyreSystem::Tubular | TyreSystem::Solid) => say(&NO_TUBE),
+        _ => Err(Stop::Silent),
     },
 };
 

@@ -28,6 +28,7 @@
 //! ISO 5775 overview; measuring-rim table of 2020; statement of a rim maker and a weekly magazine on the 2023 rule; the
 //! form for other straight-side widths is fitted to their two points; older chart from memory.
 
+use super::known;
 use crate::fit::num::Num;
 use crate::fit::reason::{Reason, Remedy};
 use crate::fit::rule::{Given, Input, Judged, Judgement, Mating, Rule, Stop};
@@ -58,10 +59,9 @@ const INPUTS: [Input; 4] = [
 
 /// Tubular and solid tyres have no such widths; their system is judged by its own mating.
 fn widths(given: &Given<'_>) -> Result<(Length, Length), Stop> {
-    let tubular_rim =
-        !given.is_missing(Rim, attr::RIM_SYSTEM) && given.word(Rim, attr::RIM_SYSTEM)? == RimSystem::Tubular;
-    let other_tyre = !given.is_missing(Tyre, attr::TYRE_SYSTEM)
-        && matches!(given.word(Tyre, attr::TYRE_SYSTEM)?, TyreSystem::Tubular | TyreSystem::Solid);
+    let tubular_rim = known::word(given, Rim, attr::RIM_SYSTEM) == Some(RimSystem::Tubular);
+    let other_tyre =
+        matches!(known::word(given, Tyre, attr::TYRE_SYSTEM), Some(TyreSystem::Tubular | TyreSystem::Solid));
     if tubular_rim || other_tyre {
         return Err(Stop::Silent);
     }
