@@ -5,5 +5,6 @@
 #![allow(clippy::expect_used, clippy::panic, clippy::unwrap_used)]
 
 mod borders;
+mod field_cases;
 mod laws;
 mod values;
