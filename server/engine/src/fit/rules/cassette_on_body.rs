@@ -13,6 +13,9 @@
 //! * Spacers exist as 1.0, 1.85 and 4.5 mm and their sums: 1.0, 1.85, 2.85, 4.5, 5.5, 6.35, 7.35 mm.
 //! * The width of the stack is never used: a 10-speed stack is wider than a 9-speed one and yet may need a spacer.
 //!
+//! * Only nine-spline bodies come in several lengths. The long threaded driver is the short one and 1.85 mm; a short
+//!   set on it takes a spacer of that, a long set on the short one does not fit. Other patterns have one length.
+//!
 //! ## Exceptions
 //! * 11-speed mountain cassettes fit the shorter nine-spline body; narrow 11-speed road ones do not. Speed alone
 //!   decides nothing, so the required length must be stated for the cassette.
@@ -23,10 +26,12 @@
 //! Workshop pages and makers' compatibility tables seen as excerpts; tolerance of 0.15 mm reasoned from the spread of
 //! 34.90 and 34.95 mm in them. No ISO standard covers cassette splines (from memory).
 
+use crate::fit::num::Num;
 use crate::fit::reason::{Extra, Reason, Remedy, Source};
 use crate::fit::rule::{Given, Judged, Judgement, Mating, Rule, Stop, say};
 use crate::fit::slot::Slot::{Body, Cassette};
-use crate::part::interfaces::SPLINE_9_TALL;
+use crate::part::interfaces::{DRIVER_LONG, DRIVER_SHORT, SPLINE_9, SPLINE_9_FULL, SPLINE_9_TALL};
+use crate::part::units::Micrometres;
 use crate::part::word::{BodyMaterial, CogFixing, GrooveDepth};
 use crate::part::{Attribute, Kind, attr};
 
@@ -72,11 +77,17 @@ fn pattern_taken(given: &Given<'_>) -> Result<bool, Stop> {
 
 // Length.
 
+/// How much longer the long threaded driver is than the short one.
+const DRIVER_STEP_UM: i64 = 1_850;
 /// Difference that needs no spacer, either way.
 const LENGTH_TOLERANCE_UM: i64 = 150;
 
 const LENGTH_RIGHT: Reason =
     Reason::fits("length-right", "the body has the length that the cassette is made for").geometry();
+const LENGTH_OF_PATTERN: Reason = Reason::fits(
+    "length-of-pattern",
+    "bodies of this pattern have one length, which the cassette is made for",
+);
 const SPACER: Reason = Reason::extra(
     "spacer-behind",
     "the body is longer than the cassette needs: a spacer of {spacer} goes behind the largest cog",
@@ -108,13 +119,22 @@ const LENGTH: Rule = Rule {
         (Body, attr::BODY_LENGTH.attribute()),
         (Cassette, attr::CUT_DOWN.attribute()),
     ],
-    reasons: &[&LENGTH_RIGHT, &SPACER, &TOO_LONG],
+    reasons: &[&LENGTH_RIGHT, &LENGTH_OF_PATTERN, &SPACER, &TOO_LONG],
     judge: length,
 };
 
 fn length(given: &Given<'_>) -> Judged {
     if given.is_known(Cassette, attr::CUT_DOWN) || !pattern_taken(given)? {
         return Err(Stop::Silent);
+    }
+    let cassette_key = given.key(Cassette, attr::MOUNT_FAMILY)?;
+    let body_key = given.key(Body, attr::MOUNT_FAMILY)?;
+    match given.name(body_key) {
+        SPLINE_9 | SPLINE_9_FULL | SPLINE_9_TALL => {}
+        DRIVER_LONG if given.name(cassette_key) == DRIVER_SHORT => {
+            return Ok(Judgement::from(&SPACER).with("spacer", Num::<Micrometres>::exact(DRIVER_STEP_UM)));
+        }
+        _ => return say(&LENGTH_OF_PATTERN),
     }
     let need = given.num(Cassette, attr::REQUIRED_LENGTH);
     let body = given.num(Body, attr::BODY_LENGTH);
