@@ -223,7 +223,7 @@ fn motor_and_load() {
     let small = part(Kind::Cassette, &[(A::SmallestCog, n(10))]);
     let large = part(Kind::Cassette, &[(A::SmallestCog, n(11))]);
     assert_eq!(workshop(matings, &[&small, &motor]), Some(Caveat));
-    assert_eq!(workshop(matings, &[&large, &motor]), Some(Fits));
+    assert_eq!(workshop(matings, &[&large, &motor]), None);
     assert_eq!(workshop(matings, &[&small, &heavy]), Some(Caveat));
     assert_eq!(workshop(matings, &[&small, &light]), None);
     let lever = part(Kind::RearShifter, &[(A::MultiShift, f(true))]);

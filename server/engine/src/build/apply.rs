@@ -302,11 +302,14 @@ impl Bench {
                 all.set(attribute, host.part.value(attribute).clone());
             }
         } else {
-            let count = rings.iter().map(|ring| i64::from(ring.quantity)).sum();
+            // A crank may say that it carries more rings than are described.
+            let stated = crankset.as_ref().and_then(|crankset| crankset.part.exact(Attribute::RingCount));
+            let described: i64 = rings.iter().map(|ring| i64::from(ring.quantity)).sum();
+            let count = described.max(stated.unwrap_or(0));
             all.set(Attribute::RingCount, Value::stated(Set::Exact(count)));
             let teeth: Option<Vec<i64>> =
                 rings.iter().map(|ring| ring.part.exact(Attribute::Teeth)).collect();
-            if let Some(teeth) = teeth
+            if let Some(teeth) = teeth.filter(|_| count == described)
                 && let (Some(low), Some(high)) = (teeth.iter().min(), teeth.iter().max())
             {
                 all.set(Attribute::LargestRing, Value::stated(Set::Exact(*high)));

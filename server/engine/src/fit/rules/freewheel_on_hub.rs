@@ -187,9 +187,15 @@ const FREEWHEEL_ON_BODY: Reason =
 const FREEHUB: Rule = Rule {
     code: "freewheel-on-freehub",
     slots: &[Freewheel, Body],
-    inputs: &[],
+    inputs: &[THREADS[0], (Body, attr::MOUNT_FAMILY.attribute())],
     reasons: &[&FREEWHEEL_ON_BODY],
-    judge: |_| say(&FREEWHEEL_ON_BODY),
+    // Any thread on any body: it is enough that one of the two is known to be what it is called.
+    judge: |given| {
+        if given.is_missing(Freewheel, attr::HUB_THREAD) {
+            given.key(Body, attr::MOUNT_FAMILY)?;
+        }
+        say(&FREEWHEEL_ON_BODY)
+    },
 };
 
 const CASSETTE_ON_THREAD: Reason = Reason::no(

@@ -42,7 +42,9 @@ const RIGHT_RING: Remedy = Remedy::replace(Kind::Lockring, "the lockring of this
 
 // Thread.
 
-const THREAD_RIGHT: Reason = Reason::fits("thread-right", "the lockring has the thread of the body");
+const THREAD_RIGHT: Reason = Reason::fits("thread-right", "the lockring has the thread of the body").note(
+    "tighten the lockring to the value printed on it, 40 N.m is nominal, on a lightly greased thread, then check that no cog rocks",
+);
 const THREAD_WRONG: Reason =
     Reason::no("thread-wrong", "the lockring has another thread than the body and does not hold")
         .injury()
@@ -128,17 +130,15 @@ const FLANGE: Rule = Rule {
 // Torque.
 
 const TORQUE_PRINTED: Reason = Reason::fits("torque-printed", "the lockring is tightened to {torque}")
-    .note("tighten the lockring to the {torque} printed on it, on a lightly greased thread, then check that no cog rocks");
-const TORQUE_USUAL: Reason = Reason::fits("torque-usual", "the lockring is tightened to about 40 N.m")
-    .note("tighten the lockring to the value printed on it, 40 N.m is nominal, on a lightly greased thread, then check that no cog rocks");
-
+    .note("the lockring is tightened to the {torque} printed on it");
 const TORQUE: Rule = Rule {
     code: "torque",
     slots: &[Lockring, Cassette],
     inputs: &[(Lockring, attr::TORQUE.attribute())],
-    reasons: &[&TORQUE_PRINTED, &TORQUE_USUAL],
-    judge: |given| match given.known(Lockring, attr::TORQUE) {
-        Some(torque) => Ok(Judgement::from(&TORQUE_PRINTED).with("torque", torque)),
-        None => say(&TORQUE_USUAL),
+    reasons: &[&TORQUE_PRINTED],
+    // Where it is not known, the note beside the thread names the usual one.
+    judge: |given| {
+        let torque = given.known(Lockring, attr::TORQUE).ok_or(Stop::Silent)?;
+        Ok(Judgement::from(&TORQUE_PRINTED).with("torque", torque))
     },
 };

@@ -1,8 +1,7 @@
 //! # Drivetrain under motor and load
 //!
 //! ## What it checks
-//! Parts that wear or fail sooner under a motor at the cranks, a tandem or a heavy load, and who must approve a change on
-//! a bike with a motor.
+//! Parts that wear or fail sooner under a motor at the cranks, a tandem or a heavy load.
 //!
 //! ## Why it matters
 //! A motor at the cranks drives the chain with more than the rider's torque: chains last about half as long, and a chain
@@ -14,9 +13,8 @@
 //!
 //! ## Exceptions
 //! * A hub motor leaves the chain as on an ordinary bike.
-//! * Up to 25 km/h rings and cogs within the series range are free to change; outside it the bike maker is asked. Fast
-//!   ones of up to 45 km/h are motor vehicles: only original parts or parts with a certificate. Laws differ by country, so
-//!   this is a caution beside the verdict.
+//! * Bikes with help beyond 25 km/h are motor vehicles, derailleur and shifter included; the other cautions on approval
+//!   are those of "e-bike approval".
 //! * No recognised standard grades chains by torque: "e-bike rated" is a maker's claim.
 //!
 //! ## Sources
@@ -25,7 +23,7 @@
 
 use crate::fit::reason::{Reason, Remedy};
 use crate::fit::rule::{Given, Input, Judged, Mating, Rule, Stop, say};
-use crate::fit::slot::Slot::{Body, Cassette, Chain, Cogs, Crankset, RearDerailleur, RearShifter, Ring, Use};
+use crate::fit::slot::Slot::{Body, Cassette, Chain, Cogs, Freewheel, RearDerailleur, RearShifter, Use};
 use crate::part::interfaces::PROFILE_THICK;
 use crate::part::word::{BodyMaterial, CogFixing};
 use crate::part::{Kind, attr};
@@ -43,13 +41,7 @@ pub const MATING: Mating = Mating {
         SMALL_COG,
         MULTI_SHIFT,
         THICK_COGS,
-        SERIES_COGS,
-        SERIES_RING,
-        SERIES_CRANKSET,
-        APPROVAL_COGS,
-        APPROVAL_CHAIN,
-        APPROVAL_RING,
-        APPROVAL_CRANKSET,
+        APPROVAL_FREEWHEEL,
         APPROVAL_DERAILLEUR,
         APPROVAL_SHIFTER,
     ],
@@ -200,52 +192,36 @@ const THICK_COGS: Rule = Rule {
     },
 };
 
-// Who must approve.
+// Approval of the parts that "e-bike approval" leaves free up to 25 km/h.
 
 /// Up to this the bike is an ordinary one with a motor that helps.
 const PEDELEC_KMH: i64 = 25;
 
-const SERIES_RANGE: Reason = Reason::fits(
-    "within-series-range",
-    "on a bike with a motor that helps up to 25 km/h, other teeth than the series range need the bike maker's consent",
-)
-.note("caution: outside the series range of teeth ask the bike maker; law differs by country");
 const TYPE_APPROVAL: Reason = Reason::fits(
     "type-approval",
-    "a bike with a motor that helps beyond 25 km/h is a motor vehicle: original parts or parts certified for it",
+    "a bike with help beyond 25 km/h is a motor vehicle: only original parts, or parts with a certificate for it",
 )
-.note("caution: type approval; only original parts or parts with a certificate for this vehicle; law differs by country");
-
-fn series(given: &Given<'_>) -> Judged {
-    let limit = given.known(Use, attr::ASSIST_LIMIT).ok_or(Stop::Silent)?;
-    only_if(limit.at_most(PEDELEC_KMH)?, &SERIES_RANGE)
-}
+.note("legal caution: another part ends the type approval");
 
 fn approval(given: &Given<'_>) -> Judged {
     let limit = given.known(Use, attr::ASSIST_LIMIT).ok_or(Stop::Silent)?;
     only_if(limit.at_least(PEDELEC_KMH + 1)?, &TYPE_APPROVAL)
 }
 
-macro_rules! cautions {
-    ($($name:ident = $code:literal, $slot:ident, $judge:ident, $reason:ident;)*) => {$(
+macro_rules! approvals {
+    ($($name:ident = $code:literal, $slot:ident;)*) => {$(
         const $name: Rule = Rule {
             code: $code,
             slots: &[$slot, Use],
             inputs: &[ASSIST_LIMIT],
-            reasons: &[&$reason],
-            judge: $judge,
+            reasons: &[&TYPE_APPROVAL],
+            judge: approval,
         };
     )*};
 }
 
-cautions! {
-    SERIES_COGS = "series-range-cogs", Cogs, series, SERIES_RANGE;
-    SERIES_RING = "series-range-ring", Ring, series, SERIES_RANGE;
-    SERIES_CRANKSET = "series-range-crankset", Crankset, series, SERIES_RANGE;
-    APPROVAL_COGS = "type-approval-cogs", Cogs, approval, TYPE_APPROVAL;
-    APPROVAL_CHAIN = "type-approval-chain", Chain, approval, TYPE_APPROVAL;
-    APPROVAL_RING = "type-approval-ring", Ring, approval, TYPE_APPROVAL;
-    APPROVAL_CRANKSET = "type-approval-crankset", Crankset, approval, TYPE_APPROVAL;
-    APPROVAL_DERAILLEUR = "type-approval-derailleur", RearDerailleur, approval, TYPE_APPROVAL;
-    APPROVAL_SHIFTER = "type-approval-shifter", RearShifter, approval, TYPE_APPROVAL;
+approvals! {
+    APPROVAL_FREEWHEEL = "type-approval-freewheel", Freewheel;
+    APPROVAL_DERAILLEUR = "type-approval-derailleur", RearDerailleur;
+    APPROVAL_SHIFTER = "type-approval-shifter", RearShifter;
 }
