@@ -87,6 +87,9 @@ pub fn check(assembly: &Assembly, interfaces: &Interfaces, practice: Practice) -
         for rule in mating.rules {
             for items in meetings(rule, assembly) {
                 judged = true;
+                if of_one_article(assembly, &items) {
+                    continue;
+                }
                 answer.findings.extend(judge(mating, rule, items, assembly, interfaces, practice));
             }
         }
@@ -125,6 +128,25 @@ pub fn meetings(rule: &Rule, assembly: &Assembly) -> Vec<Vec<Option<usize>>> {
         meetings = longer;
     }
     meetings
+}
+
+/// All parts that meet came as one article of the catalogue, or as one crankset: its maker has put them together.
+fn of_one_article(assembly: &Assembly, items: &[Option<usize>]) -> bool {
+    let root = |place: &usize| {
+        let mut placed = &assembly.placed[*place];
+        while let Some(parent) = placed.parent.as_ref().and_then(|parent| assembly.find(parent)) {
+            placed = parent;
+        }
+        placed
+    };
+    if items.iter().flatten().any(|place| assembly.placed[*place].all_rings) {
+        return false;
+    }
+    let mut roots = items.iter().flatten().map(root);
+    let Some(first) = roots.next() else { return false };
+    let whole = !first.part.sku.is_empty() || first.part.kind == Kind::Crankset;
+    let several = items.iter().flatten().count() > 1;
+    whole && several && roots.all(|root| root.id == first.id)
 }
 
 /// A part fills a slot.

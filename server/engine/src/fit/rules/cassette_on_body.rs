@@ -12,6 +12,8 @@
 //! * spacer s = body length - required length; within 0.15 mm of zero none is needed.
 //! * Spacers exist as 1.0, 1.85 and 4.5 mm and their sums: 1.0, 1.85, 2.85, 4.5, 5.5, 6.35, 7.35 mm.
 //! * The width of the stack is never used: a 10-speed stack is wider than a 9-speed one and yet may need a spacer.
+//! * Only nine-spline bodies come in several lengths. The long threaded driver is the short one and 1.85 mm; a short
+//!   set on it takes a spacer of that, a long set on the short one does not fit. Other patterns have one length.
 //!
 //! ## Exceptions
 //! * 11-speed mountain cassettes fit the shorter nine-spline body; narrow 11-speed road ones do not. Speed alone
@@ -23,10 +25,12 @@
 //! Workshop pages and makers' compatibility tables seen as excerpts; tolerance of 0.15 mm reasoned from the spread of
 //! 34.90 and 34.95 mm in them. No ISO standard covers cassette splines (from memory).
 
+use crate::fit::num::Num;
 use crate::fit::reason::{Extra, Reason, Remedy, Source};
 use crate::fit::rule::{Given, Judged, Judgement, Mating, Rule, Stop, say};
 use crate::fit::slot::Slot::{Body, Cassette};
-use crate::part::interfaces::SPLINE_9_TALL;
+use crate::part::interfaces::{DRIVER_LONG, DRIVER_SHORT, SPLINE_9, SPLINE_9_FULL, SPLINE_9_TALL};
+use crate::part::units::{Micrometres, Teeth};
 use crate::part::word::{BodyMaterial, CogFixing, GrooveDepth};
 use crate::part::{Attribute, Kind, attr};
 
@@ -36,7 +40,7 @@ pub const MATING: Mating = Mating {
     title: "Cassette on freehub body",
     file: include_str!("cassette_on_body.rs"),
     source: "workshop pages and makers' compatibility tables, seen as excerpts",
-    rules: &[PATTERN, LENGTH, SMALLEST_COG, GROOVES, SOFT_SPLINES],
+    rules: &[PATTERN, LENGTH, SMALLEST_COG, STATED_SMALLEST_COG, GROOVES, SOFT_SPLINES],
 };
 
 const FAMILY: [(crate::fit::Slot, Attribute); 2] =
@@ -72,11 +76,17 @@ fn pattern_taken(given: &Given<'_>) -> Result<bool, Stop> {
 
 // Length.
 
+/// How much longer the long threaded driver is than the short one.
+const DRIVER_STEP_UM: i64 = 1_850;
 /// Difference that needs no spacer, either way.
 const LENGTH_TOLERANCE_UM: i64 = 150;
 
 const LENGTH_RIGHT: Reason =
     Reason::fits("length-right", "the body has the length that the cassette is made for").geometry();
+const LENGTH_OF_PATTERN: Reason = Reason::fits(
+    "length-of-pattern",
+    "bodies of this pattern have one length, which the cassette is made for",
+);
 const SPACER: Reason = Reason::extra(
     "spacer-behind",
     "the body is longer than the cassette needs: a spacer of {spacer} goes behind the largest cog",
@@ -108,13 +118,22 @@ const LENGTH: Rule = Rule {
         (Body, attr::BODY_LENGTH.attribute()),
         (Cassette, attr::CUT_DOWN.attribute()),
     ],
-    reasons: &[&LENGTH_RIGHT, &SPACER, &TOO_LONG],
+    reasons: &[&LENGTH_RIGHT, &LENGTH_OF_PATTERN, &SPACER, &TOO_LONG],
     judge: length,
 };
 
 fn length(given: &Given<'_>) -> Judged {
     if given.is_known(Cassette, attr::CUT_DOWN) || !pattern_taken(given)? {
         return Err(Stop::Silent);
+    }
+    let cassette_key = given.key(Cassette, attr::MOUNT_FAMILY)?;
+    let body_key = given.key(Body, attr::MOUNT_FAMILY)?;
+    match given.name(body_key) {
+        SPLINE_9 | SPLINE_9_FULL | SPLINE_9_TALL => {}
+        DRIVER_LONG if given.name(cassette_key) == DRIVER_SHORT => {
+            return Ok(Judgement::from(&SPACER).with("spacer", Num::<Micrometres>::exact(DRIVER_STEP_UM)));
+        }
+        _ => return say(&LENGTH_OF_PATTERN),
     }
     let need = given.num(Cassette, attr::REQUIRED_LENGTH);
     let body = given.num(Body, attr::BODY_LENGTH);
@@ -144,8 +163,40 @@ const COG_TOO_SMALL: Reason =
             ),
         ]);
 
+/// Smallest cog that a pattern leaves room for, by its description in the registry. Source: workshop pages and from
+/// memory; on nine splines a 10T leaves 32.6 mm inside the chain, less than the body (computed).
+const PATTERN_LIMITS: [(&str, i64); 9] = [
+    (SPLINE_9, 11),
+    (SPLINE_9_FULL, 12),
+    (SPLINE_9_TALL, 11),
+    ("spline-fine-12", 11),
+    ("spline-23", 10),
+    (DRIVER_SHORT, 9),
+    (DRIVER_LONG, 9),
+    ("spline-8-deep", 11),
+    ("spline-8-deep-short", 9),
+];
+
 const SMALLEST_COG: Rule = Rule {
     code: "smallest-cog",
+    slots: &[Cassette, Body],
+    inputs: &[FAMILY[0], FAMILY[1], (Cassette, attr::SMALLEST_COG.attribute())],
+    reasons: &[&COG_CLEARS, &COG_TOO_SMALL],
+    judge: |given| {
+        if !pattern_taken(given)? {
+            return Err(Stop::Silent);
+        }
+        let pattern = given.name(given.key(Body, attr::MOUNT_FAMILY)?);
+        let Some((_, limit)) = PATTERN_LIMITS.iter().find(|(name, _)| *name == pattern) else {
+            return Err(Stop::Silent);
+        };
+        cog_against(given.num(Cassette, attr::SMALLEST_COG)?, Num::exact(*limit))
+    },
+};
+
+/// A body may leave less room than its pattern usually does; where its maker says so, that counts too.
+const STATED_SMALLEST_COG: Rule = Rule {
+    code: "stated-smallest-cog",
     slots: &[Cassette, Body],
     inputs: &[
         FAMILY[0],
@@ -154,16 +205,13 @@ const SMALLEST_COG: Rule = Rule {
         (Body, attr::MIN_COG.attribute()),
     ],
     reasons: &[&COG_CLEARS, &COG_TOO_SMALL],
-    judge: smallest_cog,
+    judge: |given| match given.known(Body, attr::MIN_COG) {
+        Some(limit) if pattern_taken(given)? => cog_against(given.num(Cassette, attr::SMALLEST_COG)?, limit),
+        _ => Err(Stop::Silent),
+    },
 };
 
-fn smallest_cog(given: &Given<'_>) -> Judged {
-    if !pattern_taken(given)? {
-        return Err(Stop::Silent);
-    }
-    let cog = given.num(Cassette, attr::SMALLEST_COG);
-    let limit = given.num(Body, attr::MIN_COG);
-    let (cog, limit) = (cog?, limit?);
+fn cog_against(cog: Num<Teeth>, limit: Num<Teeth>) -> Judged {
     let reason = if (cog - limit).at_least(0)? { &COG_CLEARS } else { &COG_TOO_SMALL };
     Ok(Judgement::from(reason).with("cog", cog).with("limit", limit))
 }

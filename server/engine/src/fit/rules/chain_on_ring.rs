@@ -23,7 +23,7 @@
 //! reasoned, not a standard.
 
 use super::chain_profile::{NORMAL_UP_TO, Profile, known_flat, profile};
-use super::tooth_width;
+use super::{known, tooth_width};
 use crate::fit::num::Num;
 use crate::fit::reason::{Reason, Remedy};
 use crate::fit::rule::{Given, Input, Judged, Judgement, Mating, Rule, Stop, say};
@@ -179,22 +179,36 @@ const GEARED_FROM: i64 = 5;
 
 const GENERATION_SUITS: Reason =
     Reason::fits("ring-suits-chain", "the ring suits a chain of this number of speeds");
+const GENERATION_GEARED: Reason = Reason::fits(
+    "one-of-several-rings",
+    "one of several rings takes any derailleur chain of up to 11 speeds: rings are more forgiving than cogs",
+);
 const GENERATION_LATER: Reason = Reason::caveat(
     "later-chain-on-narrow-wide",
     "a chain for {chain} speeds on a narrow-wide ring for {ring}: usually fine, it drops a little more easily",
 )
 .remedies(&[RIGHT_RING]);
 
+/// One of several rings under a derailleur chain of up to 11 speeds: such rings take any of these chains.
+fn geared(given: &Given<'_>, chain: Result<Num<Count>, Stop>) -> Result<bool, Stop> {
+    let several =
+        known::word(given, Ring, attr::RING_POSITION).is_some_and(|place| place != RingPosition::Single);
+    Ok(several && chain.is_ok_and(|chain| chain.within(GEARED_FROM, NORMAL_UP_TO) == Ok(true)))
+}
+
 const GENERATION: Rule = Rule {
     code: "generation",
     slots: &[Chain, Ring],
     inputs: INPUTS,
-    reasons: &[&GENERATION_SUITS, &GENERATION_LATER],
+    reasons: &[&GENERATION_SUITS, &GENERATION_GEARED, &GENERATION_LATER],
     judge: |given| {
         if known_flat(given, Chain) || decided_otherwise(given)? {
             return Err(Stop::Silent);
         }
         let chain = given.num(Chain, attr::CHAIN_SPEED);
+        if given.is_missing(Ring, attr::RING_SPEED_CLASS) && geared(given, chain)? {
+            return say(&GENERATION_GEARED);
+        }
         let ring = given.num(Ring, attr::RING_SPEED_CLASS);
         let (chain, ring) = (chain?, ring?);
         // Single-speed parts are a matter of width alone.
