@@ -20,6 +20,13 @@ pub struct Service {
 }
 
 impl Service {
+    /// A request that tells the service how long the caller waits.
+    pub fn request<T>(&self, message: T) -> tonic::Request<T> {
+        let mut request = tonic::Request::new(message);
+        request.set_timeout(Duration::from_secs(self.timeout.max(1)));
+        request
+    }
+
     /// A client of the compatibility service.
     pub async fn compatibility(&self) -> anyhow::Result<CompatibilityServiceClient<Channel>> {
         let channel = channel(&self.server, self.timeout).await?;
@@ -39,7 +46,8 @@ async fn channel(server: &str, timeout: u64) -> anyhow::Result<Channel> {
     let endpoint = Endpoint::from_shared(server.to_owned())
         .with_context(|| format!("{server:?} is no address, such as http://127.0.0.1:50061"))?
         .connect_timeout(Duration::from_secs(5))
-        .timeout(Duration::from_secs(timeout.max(1)));
+        // The service is told the deadline with each request; this is only for one that does not answer at all.
+        .timeout(Duration::from_secs(timeout.max(1).saturating_add(5)));
     endpoint.connect().await.with_context(|| {
         format!("no service answers at {server}; start spragd, or choose another with --server")
     })

@@ -24,7 +24,7 @@ pub async fn check(given: &Check, service: &Service, format: Format) -> anyhow::
     if given.full {
         request.view = pb::View::Full.into();
     }
-    let answer = service.compatibility().await?.check(request).await?.into_inner();
+    let answer = service.compatibility().await?.check(service.request(request)).await?.into_inner();
     output::print(&answer, format, output::check::check)?;
     Ok(status(&answer))
 }

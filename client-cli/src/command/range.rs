@@ -42,7 +42,7 @@ pub async fn range(given: &Range, service: &Service, format: Format) -> anyhow::
         duplicate_tolerance_permille: 0,
         hill: hill(given),
     };
-    let answer = service.compatibility().await?.range(request).await?.into_inner();
+    let answer = service.compatibility().await?.range(service.request(request)).await?.into_inner();
     output::print(&answer, format, output::range::range)?;
     Ok(0)
 }

@@ -31,7 +31,7 @@ pub async fn recommend(given: Recommend, service: &Service, format: Format) -> a
         }
     };
     let request = request(build, question, &wishes)?;
-    let answer = service.compatibility().await?.recommend(request).await?.into_inner();
+    let answer = service.compatibility().await?.recommend(service.request(request)).await?.into_inner();
     output::print(&answer, format, output::recommend::recommend)?;
     Ok(u8::from(answer.options.is_empty()))
 }

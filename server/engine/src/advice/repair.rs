@@ -84,11 +84,14 @@ impl<'a> Search<'a> {
     pub fn run(&mut self) {
         self.push(Node { steps: Vec::new(), kept: BTreeSet::new() });
         while let Some(Reverse((_, _, _, index))) = self.queue.pop() {
+            let Some(node) = self.nodes.get_mut(index).and_then(Option::take) else { continue };
+            if self.is_idle(&node) {
+                continue;
+            }
             if self.steps >= self.ask.steps_max || (self.ask.cancelled)() {
                 self.unfinished = true;
                 return;
             }
-            let Some(node) = self.nodes.get_mut(index).and_then(Option::take) else { continue };
             self.steps += 1;
             let Some(found) = Found::judge(self.ask, self.basket, &node.steps) else { continue };
             self.visit(node, found);
@@ -97,6 +100,20 @@ impl<'a> Search<'a> {
                 return;
             }
         }
+    }
+
+    /// A way is known that no continuation of this node can beat: without drawbacks, with no more changes and no
+    /// higher price; or, where changes count most, with two changes fewer.
+    fn is_idle(&self, node: &Node) -> bool {
+        let price: i64 = node.steps.iter().map(|step| step.offer.price_rank()).sum();
+        let changes = node.steps.len();
+        self.found.iter().filter(|found| !found.conditional).any(|found| {
+            let plain = found.answer.verdict.headline < Outcome::Caveat && found.extras_can_be_had();
+            let cheaper = found.steps.len() <= changes && found.price.is_some_and(|known| known <= price);
+            let far_fewer =
+                self.ask.objective == Objective::FewestChanges && found.steps.len() + 2 <= changes;
+            (plain && cheaper && self.ask.objective != Objective::LowestMass) || far_fewer
+        })
     }
 
     fn visit(&mut self, node: Node, found: Found) {

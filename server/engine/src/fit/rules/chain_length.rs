@@ -43,7 +43,7 @@ const LONG_ENOUGH: Reason = Reason::fits(
     "the chain reaches around the largest ring and the largest cog with two links to spare",
 )
 .geometry()
-.note("cut to {need} links, and confirm by wrapping the chain around the largest ring and cog without the derailleur; with suspension, at the longest stay");
+.note("cut to {need}, and confirm by wrapping the chain around the largest ring and cog without the derailleur; with suspension, at the longest stay");
 const TOO_SHORT: Reason = Reason::no(
     "chain-too-short",
     "the chain has {links}, the largest ring with the largest cog needs {need}: a shift into both tears the derailleur off",
