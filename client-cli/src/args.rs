@@ -88,7 +88,7 @@ pub struct Bike {
 
 /// Whether it fits.
 #[derive(Debug, Args)]
-#[command(after_help = format!("{REFERENCES}\n\nExample: sprag check --build deploy/demo/bikes/ferry-tourer.toml --fit CS-0912"))]
+#[command(after_help = format!("{REFERENCES}\n\nExample: sprag check --build deploy/demo/bikes/ferry-tourer.toml --fit CS09-1146"))]
 pub struct Check {
     /// The bike and the basket.
     #[command(flatten)]
@@ -121,7 +121,7 @@ pub enum Practice {
 
 /// Which gears it gives.
 #[derive(Debug, Args)]
-#[command(after_help = format!("{REFERENCES}\n\nExample: sprag range --build deploy/demo/bikes/ferry-tourer.toml --fit CS-0912"))]
+#[command(after_help = format!("{REFERENCES}\n\nExample: sprag range --build deploy/demo/bikes/ferry-tourer.toml --fit CS09-1146"))]
 pub struct Range {
     /// The bike; with changes it is shown before and after.
     #[command(flatten)]
@@ -173,7 +173,7 @@ pub enum Recommend {
         wishes: Wishes,
     },
     /// The further changes that make a basket work.
-    #[command(after_help = format!("{REFERENCES}\n\nExample: sprag recommend complete --build deploy/demo/bikes/ferry-tourer.toml --fit CS-0912"))]
+    #[command(after_help = format!("{REFERENCES}\n\nExample: sprag recommend complete --build deploy/demo/bikes/ferry-tourer.toml --fit CS09-1146"))]
     Complete {
         /// The bike and the basket.
         #[command(flatten)]
@@ -270,7 +270,7 @@ pub enum Catalogue {
         note: String,
     },
     /// Show one part: SKU, gtin:NUMBER or maker:BRAND/NUMBER.
-    #[command(after_help = "Example: sprag catalogue show CS-0912")]
+    #[command(after_help = "Example: sprag catalogue show CS09-1146")]
     Show {
         /// The part.
         part: String,
@@ -295,7 +295,7 @@ pub enum Catalogue {
         file: Option<PathBuf>,
     },
     /// Set price or stock of a part.
-    #[command(after_help = "Example: sprag catalogue shelf CS-0912 --stock 3 --price \"39.90 EUR\"")]
+    #[command(after_help = "Example: sprag catalogue shelf CS09-1146 --stock 3 --price \"39.90 EUR\"")]
     Shelf {
         /// Stock number.
         sku: String,

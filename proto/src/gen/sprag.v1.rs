@@ -4960,7 +4960,8 @@ pub struct CheckRequest {
     /// How published limits are held.
     #[prost(enumeration = "LimitPractice", tag = "4")]
     pub limit_practice: i32,
-    /// The bike is known to ride as it is today.
+    /// The bike is known to ride as it is today: under workshop practice, limits that nobody stated (largest cog, capacity,
+    /// ring and tyre clearance) are taken to be at least as wide as what they carry.
     #[prost(bool, tag = "5")]
     pub works_today: bool,
     /// How much the answer says.

@@ -3,7 +3,8 @@
 use std::sync::Arc;
 
 use sprag_catalogue::View;
-use sprag_engine::build::assemble;
+use sprag_engine::build::{assemble, learn};
+use sprag_engine::fit::Practice;
 use sprag_engine::fit::check::check;
 use sprag_engine::fit::extras::extras;
 use sprag_engine::fit::question::questions;
@@ -59,7 +60,11 @@ pub fn judge(request: &pb::CheckRequest, view: &View, limits: Limits) -> Result<
     if request.revision_min > found {
         return Err(Refusal::Stale { wanted: request.revision_min, found });
     }
-    let assembly = assemble(&build, &changes).map_err(|faults| build_faults(faults, "changes"))?;
+    let mut assembly = assemble(&build, &changes).map_err(|faults| build_faults(faults, "changes"))?;
+    if request.works_today && practice == Practice::Workshop {
+        let before = assemble(&build, &[]).map_err(|faults| build_faults(faults, "changes"))?;
+        learn(&mut assembly, &before);
+    }
     let interfaces = Interfaces::standard_ref();
     let answer = check(&assembly, interfaces, practice);
     let extras = extras(&answer, &assembly, &owned, interfaces);

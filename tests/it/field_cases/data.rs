@@ -79,6 +79,8 @@ pub struct Expected {
     pub asks: Vec<String>,
     /// Verdict with the assumed values.
     pub verdict: Option<Verdict>,
+    /// Verdict that sprag gives instead, where the case is an exception.
+    pub answered: Option<Verdict>,
     /// Verdicts that a careful mechanic would sign too.
     #[serde(default)]
     pub also_accept: Vec<Verdict>,

@@ -124,7 +124,6 @@ pub fn assembly(request: &Json, changed: bool) -> Result<Assembly, String> {
 
 fn build(message: Option<&v1::Build>) -> Result<Build, String> {
     let Some(message) = message else { return Ok(Build::default()) };
-    // A build file is read by a door of its own; both must read it alike.
     let parts = message.parts.iter().enumerate();
     let items: Result<Vec<Item>, String> =
         parts.map(|(index, part)| item(part, &format!("build.parts[{index}]"))).collect();

@@ -1,12 +1,14 @@
 //! Builds: the parts on one bike, changes to it, and what composite parts bring along.
 
 mod apply;
+mod today;
 
 use std::sync::Arc;
 
 use crate::part::{Kind, Part};
 
 pub use apply::{Applied, Fault, assemble};
+pub use today::learn;
 
 /// An end of the bike.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
