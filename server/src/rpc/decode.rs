@@ -223,6 +223,12 @@ fn build_fault(fault: BuildFault, path: &str) -> Fault {
             wanted: "a name of its own for each".into(),
             nearest: None,
         },
+        BuildFault::Crowded { item, other } => Fault {
+            path: "build.parts".into(),
+            found: format!("{item:?} in the place of {other:?}"),
+            wanted: "one part for each place; say position \"front\" for what is at the front wheel".into(),
+            nearest: None,
+        },
         BuildFault::Empty { change } => Fault {
             path: format!("{path}[{change}]"),
             found: "an empty change".into(),

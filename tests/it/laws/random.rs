@@ -142,9 +142,11 @@ pub fn bike(random: &mut Random) -> Vec<Part> {
         Kind::Frame,
         Kind::Lockring,
     ];
-    let mut parts = Vec::new();
+    let mut parts: Vec<Part> = Vec::new();
     for kind in kinds {
-        if random.once_in(3) {
+        let taken =
+            |part: &Part| part.kind.spec().place == kind.spec().place && !kind.spec().place.is_empty();
+        if random.once_in(3) || parts.iter().any(taken) {
             continue;
         }
         let mut part = Part::new(kind);

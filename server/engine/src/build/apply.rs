@@ -45,6 +45,13 @@ pub enum Fault {
         /// The rings that there are.
         rings: Vec<String>,
     },
+    /// Two items of the build sit in the same place.
+    Crowded {
+        /// The one.
+        item: String,
+        /// The other.
+        other: String,
+    },
     /// Two changes fit parts in the same place.
     SamePlace {
         /// Place of the later change in the request.
@@ -60,6 +67,7 @@ pub fn assemble(build: &Build, changes: &[Change]) -> Result<Assembly, Vec<Fault
     for item in &build.items {
         bench.place(item, None);
     }
+    bench.find_crowds();
     let mut applied = Vec::new();
     for (index, change) in changes.iter().enumerate() {
         applied.extend(bench.apply(index, change));
@@ -77,6 +85,19 @@ struct Bench {
 }
 
 impl Bench {
+    /// One place takes one part: two of them are a slip, and would multiply the meetings to judge.
+    fn find_crowds(&mut self) {
+        for (index, placed) in self.placed.iter().enumerate() {
+            let place = placed.part.kind.spec().place;
+            let rival = self.placed[..index].iter().find(|other| {
+                !place.is_empty() && other.part.kind.spec().place == place && other.end == placed.end
+            });
+            if let Some(rival) = rival {
+                self.faults.push(Fault::Crowded { item: placed.id.clone(), other: rival.id.clone() });
+            }
+        }
+    }
+
     /// Places an item with everything that it brings along; gives its name.
     fn place(&mut self, item: &Item, change: Option<usize>) -> String {
         if !item.id.is_empty() && self.placed.iter().any(|placed| placed.id == item.id) {

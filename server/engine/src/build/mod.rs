@@ -125,6 +125,7 @@ pub fn default_end(kind: Kind) -> Option<End> {
         | Kind::Rotor
         | Kind::BrakeCaliper
         | Kind::BrakeLever
+        | Kind::BrakeShiftLever
         | Kind::BrakeAdapter
         | Kind::BrakePads => Some(End::Rear),
         _ => None,
