@@ -9,7 +9,7 @@ use sprag_proto::v1 as pb;
 
 use super::scalars;
 
-/// Reads a part. The path is where it stands in the request, such as "build.parts[2].described".
+/// Reads a part. The path is where it stands in the request, such as `build.parts[2].described`.
 pub fn part(message: &pb::Part, path: &str, interfaces: &Interfaces) -> Result<Part, Vec<Fault>> {
     let mut reader = Reader::new(path, interfaces);
     match &message.kind {
