@@ -73,7 +73,7 @@ pub struct Settings {
     /// Largest request in bytes [default: 4194304].
     #[arg(long, env = "SPRAGD_MESSAGE_BYTES")]
     pub message_bytes: Option<usize>,
-    /// Bikes judged at most for one recommendation [default: 20000].
+    /// Bikes judged at most for one recommendation [default: 5000].
     #[arg(long, env = "SPRAGD_SEARCH_STEPS")]
     pub search_steps: Option<u64>,
 }
@@ -194,4 +194,29 @@ fn read_file(path: &Path) -> Result<Settings, Vec<String>> {
     table
         .try_into()
         .map_err(|error: toml::de::Error| vec![format!("{}: {}", path.display(), error.message())])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_example_says_the_defaults() {
+        let example: Settings =
+            toml::from_str(include_str!("../../../deploy/spragd.example.toml")).expect("settings");
+        let from_example = Config::read(&example).expect("a good configuration");
+        let defaults = Config::read(&Settings::default()).expect("good defaults");
+        assert_eq!(format!("{from_example:?}"), format!("{defaults:?}"));
+    }
+
+    #[test]
+    fn faults_are_told_all_at_once() {
+        let settings = Settings {
+            listen: Some("0.0.0.0:1".into()),
+            drain_seconds: Some(9999),
+            message_bytes: Some(1),
+            ..Settings::default()
+        };
+        assert_eq!(Config::read(&settings).expect_err("faults").len(), 3);
+    }
 }

@@ -19,13 +19,6 @@ pub struct Limits {
 
 impl Default for Limits {
     fn default() -> Self {
-        Self {
-            message_bytes: 4 << 20,
-            parts: 64,
-            batch: 256,
-            subjects: 32,
-            search_steps: 20_000,
-            searches: 1,
-        }
+        Self { message_bytes: 4 << 20, parts: 64, batch: 256, subjects: 32, search_steps: 5_000, searches: 1 }
     }
 }

@@ -115,7 +115,8 @@ fn the_outer_ring_of_a_double_is_no_single_ring() {
         let known =
             [(A::RingPosition, W(position)), (A::ToothProfile, W(profile)), (A::RingMount, W("bcd-110x5"))];
         let ring = part(Kind::Chainring, &[&known[..], &[(A::Teeth, N(46))]].concat());
-        rear("chainring-on-crank", &[ring, crank("bcd-110x5")])
+        let only = crank("bcd-110x5").with(A::RingCount, sprag_engine::part::Set::Exact(1));
+        rear("chainring-on-crank", &[ring, only])
     };
     assert_eq!(alone("outer", "ramped"), Some(Caveat));
     assert_eq!(alone("single", "narrow-wide"), Some(Fits));

@@ -114,12 +114,13 @@ impl Found {
         let changes = i64::try_from(self.steps.len()).unwrap_or(i64::MAX);
         let price = self.price.unwrap_or(PRICE_UNKNOWN);
         let mass = self.mass_change_g.unwrap_or(i64::MAX / 4);
-        // Among as few changes, one with a serious drawback comes after those without.
-        let serious = i64::from(self.drawbacks().0 > 0);
+        // Among as few changes, drawbacks come after plain fits, and serious drawbacks last.
+        let (serious, all) = self.drawbacks();
+        let drawbacks = i64::from(all > 0) + i64::from(serious > 0);
         let order = match objective {
-            Objective::FewestChanges => (changes, serious, price, mass),
-            Objective::LowestPrice => (price, changes, serious, mass),
-            Objective::LowestMass => (mass, changes, serious, price),
+            Objective::FewestChanges => (changes, drawbacks, price, mass),
+            Objective::LowestPrice => (price, changes, drawbacks, mass),
+            Objective::LowestMass => (mass, changes, drawbacks, price),
         };
         let skus: Vec<Box<str>> = self.steps.iter().map(|step| step.offer.part.sku.clone()).collect();
         (self.conditional, !self.extras_can_be_had(), order, self.answer.verdict.headline, skus)

@@ -22,7 +22,8 @@ pub fn substitute(ask: &Ask<'_>, item: &str, wanted: Option<&Item>) -> Result<Ad
     let model: &Part = wanted.map_or(&placed.part, |wanted| &wanted.part);
     let mut advice = Advice::default();
     let mut misses: Vec<NearMiss> = Vec::new();
-    for offer in offers(ask, model) {
+    let fitted = placed.part.sku.clone();
+    for offer in offers(ask, model).filter(|offer| offer.part.sku != fitted || fitted.is_empty()) {
         if advice.steps >= ask.steps_max || (ask.cancelled)() {
             advice.unfinished = true;
             break;

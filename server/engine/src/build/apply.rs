@@ -302,14 +302,17 @@ impl Bench {
                 all.set(attribute, host.part.value(attribute).clone());
             }
         } else {
-            // A crank may say that it carries more rings than are described.
+            // A crank may say that it carries more rings than are described, and an outer or inner ring is never alone.
             let stated = crankset.as_ref().and_then(|crankset| crankset.part.exact(Attribute::RingCount));
             let described: i64 = rings.iter().map(|ring| i64::from(ring.quantity)).sum();
-            let count = described.max(stated.unwrap_or(0));
-            all.set(Attribute::RingCount, Value::stated(Set::Exact(count)));
+            let others =
+                described == 1 && stated.is_none() && rings.iter().any(|ring| one_of_several(&ring.part));
+            let count =
+                if others { Set::between(2, 3) } else { Set::Exact(described.max(stated.unwrap_or(0))) };
+            all.set(Attribute::RingCount, Value::stated(count.clone()));
             let teeth: Option<Vec<i64>> =
                 rings.iter().map(|ring| ring.part.exact(Attribute::Teeth)).collect();
-            if let Some(teeth) = teeth.filter(|_| count == described)
+            if let Some(teeth) = teeth.filter(|_| count == Set::Exact(described))
                 && let (Some(low), Some(high)) = (teeth.iter().min(), teeth.iter().max())
             {
                 all.set(Attribute::LargestRing, Value::stated(Set::Exact(*high)));
@@ -330,6 +333,12 @@ impl Bench {
             all_rings: true,
         });
     }
+}
+
+/// The ring is made for a place beside others.
+fn one_of_several(ring: &Part) -> bool {
+    use crate::part::of::Word;
+    ring.exact(Attribute::RingPosition).is_some_and(|place| place != word::RingPosition::Single.index())
 }
 
 fn collect_kinds(part: &Part, kinds: &mut Vec<Kind>) {

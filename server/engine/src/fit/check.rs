@@ -99,6 +99,10 @@ pub fn check(assembly: &Assembly, interfaces: &Interfaces, practice: Practice) -
     }
     answer.findings.sort_by(|a, b| b.outcome.cmp(&a.outcome).then_with(|| b.hazard().cmp(&a.hazard())));
     answer.verdict = answer.touched().map(|finding| finding.outcome).collect();
+    if answer.touched().next().is_none() {
+        // Nothing was judged, which is never a fit.
+        answer.verdict = Verdict::default().and(Outcome::NotEnoughData);
+    }
     answer.not_judged = (0..assembly.placed.len())
         .filter(|place| !assembly.placed[*place].part.kind.spec().not_judged.is_empty())
         .collect();
@@ -130,23 +134,37 @@ pub fn meetings(rule: &Rule, assembly: &Assembly) -> Vec<Vec<Option<usize>>> {
     meetings
 }
 
-/// All parts that meet came as one article of the catalogue, or as one crankset: its maker has put them together.
+/// All parts that meet came as one article of the catalogue, or as one crankset of which only the teeth are told: its
+/// maker has put them together.
 fn of_one_article(assembly: &Assembly, items: &[Option<usize>]) -> bool {
-    let root = |place: &usize| {
-        let mut placed = &assembly.placed[*place];
-        while let Some(parent) = placed.parent.as_ref().and_then(|parent| assembly.find(parent)) {
-            placed = parent;
+    let rings = assembly.placed.iter().filter(|placed| placed.part.kind == Kind::Chainring);
+    let mut members: Vec<&Placed> = Vec::new();
+    for place in items.iter().flatten() {
+        let placed = &assembly.placed[*place];
+        if placed.all_rings {
+            members.extend(rings.clone());
+        } else {
+            members.push(placed);
         }
-        placed
-    };
-    if items.iter().flatten().any(|place| assembly.placed[*place].all_rings) {
+    }
+    if members.iter().all(|placed| placed.parent.is_none()) {
         return false;
     }
-    let mut roots = items.iter().flatten().map(root);
+    let mut roots = members.iter().map(|placed| root(assembly, placed));
     let Some(first) = roots.next() else { return false };
-    let whole = !first.part.sku.is_empty() || first.part.kind == Kind::Crankset;
+    let told_by_teeth = first.part.kind == Kind::Crankset && first.part.children().next().is_none();
+    let whole = !first.part.sku.is_empty() || told_by_teeth;
     let several = items.iter().flatten().count() > 1;
     whole && several && roots.all(|root| root.id == first.id)
+}
+
+/// The article that brought a part.
+fn root<'a>(assembly: &'a Assembly, placed: &'a Placed) -> &'a Placed {
+    let mut placed = placed;
+    while let Some(parent) = placed.parent.as_ref().and_then(|parent| assembly.find(parent)) {
+        placed = parent;
+    }
+    placed
 }
 
 /// A part fills a slot.

@@ -51,8 +51,8 @@ pub fn extras(
 ) -> Vec<ExtraPart> {
     let mut wanted: Vec<ExtraPart> = Vec::new();
     for finding in answer.touched().filter(|finding| finding.outcome < Outcome::NotEnoughData) {
-        // Where several judgements are possible, the first names what is needed; the finding names them all.
-        for judgement in finding.judgements.iter().take(1) {
+        // Where several judgements are possible, what each of them needs is named.
+        for judgement in &finding.judgements {
             for extra in judgement.reason.extras {
                 for part in wanted_parts(extra, judgement, finding, interfaces) {
                     if !wanted.iter().any(|known| {

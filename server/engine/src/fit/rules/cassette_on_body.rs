@@ -123,7 +123,13 @@ const LENGTH: Rule = Rule {
 };
 
 fn length(given: &Given<'_>) -> Judged {
-    if given.is_known(Cassette, attr::CUT_DOWN) || !pattern_taken(given)? {
+    if given.is_known(Cassette, attr::CUT_DOWN) {
+        return Err(Stop::Silent);
+    }
+    // Read before the pattern decides, so that all that is missing is asked for together.
+    let need = given.num(Cassette, attr::REQUIRED_LENGTH);
+    let body = given.num(Body, attr::BODY_LENGTH);
+    if !pattern_taken(given)? {
         return Err(Stop::Silent);
     }
     let cassette_key = given.key(Cassette, attr::MOUNT_FAMILY)?;
@@ -135,8 +141,6 @@ fn length(given: &Given<'_>) -> Judged {
         }
         _ => return say(&LENGTH_OF_PATTERN),
     }
-    let need = given.num(Cassette, attr::REQUIRED_LENGTH);
-    let body = given.num(Body, attr::BODY_LENGTH);
     let (need, body) = (need?, body?);
     let spacer = body - need;
     if spacer.at_most(-LENGTH_TOLERANCE_UM - 1)? {
