@@ -8,8 +8,8 @@ use sprag_proto::v1::{self as pb, Verdict};
 
 use super::bench::{Bench, ndjson, whole};
 use super::shop::{
-    ask, build, finding, fit, instead_of, message, named, number, reasons, rows, sku, stock, take_off,
-    tourer, touring_bike,
+    ask, build, finding, fit, instead_of, message, named, number, reasons, rows, sku, take_off, tourer,
+    touring_bike,
 };
 
 #[tokio::test(flavor = "multi_thread")]
@@ -205,16 +205,4 @@ async fn the_order_of_the_parts_does_not_matter() {
         parts.swap(0, 2);
         assert_eq!(said(&bench.check(asked(&parts)).await), first);
     }
-}
-
-#[tokio::test(flavor = "multi_thread")]
-async fn both_ends_of_a_bike_keep_apart() {
-    let bench = Bench::stocked(&rows()).await;
-    let mut bike = tourer();
-    bike.push(
-        json!({"id": "front wheel", "position": "front", "wheel": {"hub": {"axle": "quick-release-9"}}}),
-    );
-    bike.push(stock("spare cable", "AC-CABLE"));
-    let answer = bench.check(ask(build(&bike), [fit(json!({"position": "front", "sku": "WH-9"}))])).await;
-    assert_eq!(answer.applied_changes[0].removed, ["front wheel.hub", "front wheel"]);
 }
