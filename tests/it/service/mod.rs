@@ -1,0 +1,8 @@
+//! The whole service over real sockets: in this process for its answers, as programs for its life.
+
+mod bench;
+mod shop;
+
+mod batch;
+mod check;
+mod lookup;
