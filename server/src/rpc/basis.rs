@@ -12,6 +12,6 @@ pub fn basis(view: &View, practice: Option<Practice>) -> pb::Basis {
         catalogue_digest: revision.digest.clone(),
         shelf_sequence: view.shelf.sequence(),
         ruleset_version: RULESET_VERSION.to_owned(),
-        limit_practice: practice.map(super::encode::practice_name).unwrap_or_default().to_owned(),
+        limit_practice: practice.map(super::words::practice_name).unwrap_or_default().to_owned(),
     }
 }

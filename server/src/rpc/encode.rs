@@ -10,73 +10,15 @@ use sprag_engine::fit::check::{Answer, Finding, NotChecked, part_at};
 use sprag_engine::fit::extras::{ExtraPart, Trait};
 use sprag_engine::fit::question::Question;
 use sprag_engine::fit::rule::Judgement;
-use sprag_engine::fit::{Evidence, Hazard, Outcome, Practice};
+use sprag_engine::fit::{Outcome, Practice};
 use sprag_engine::part::interface::Interfaces;
 use sprag_engine::part::{Attribute, Form, Kind, Origin, Part, Set, Unit};
 use sprag_proto::v1 as pb;
 
+use super::words::{evidence, hazard, unit, verdict};
+
 /// SKUs shown beside an extra part.
 const SKUS_MAX: usize = 5;
-
-/// Name of a limit practice.
-pub fn practice_name(practice: Practice) -> &'static str {
-    match practice {
-        Practice::Maker => "maker",
-        Practice::Workshop => "workshop",
-    }
-}
-
-/// An outcome.
-pub fn verdict(outcome: Outcome) -> i32 {
-    match outcome {
-        Outcome::Fits => pb::Verdict::Fits,
-        Outcome::ExtraPart => pb::Verdict::FitsWithExtraParts,
-        Outcome::Caveat => pb::Verdict::WorksWithCaveat,
-        Outcome::NotEnoughData => pb::Verdict::NotEnoughData,
-        Outcome::DoesNotFit => pb::Verdict::DoesNotFit,
-    }
-    .into()
-}
-
-/// A hazard.
-pub fn hazard(found: Hazard) -> i32 {
-    match found {
-        Hazard::None => pb::Hazard::None,
-        Hazard::Damage => pb::Hazard::Damage,
-        Hazard::Injury => pb::Hazard::Injury,
-    }
-    .into()
-}
-
-fn evidence(found: Evidence) -> i32 {
-    match found {
-        Evidence::Statement => pb::Evidence::Statement,
-        Evidence::Interface => pb::Evidence::Interface,
-        Evidence::PublishedLimit => pb::Evidence::PublishedLimit,
-        Evidence::Geometry => pb::Evidence::Geometry,
-        Evidence::HouseRuling => pb::Evidence::HouseRuling,
-    }
-    .into()
-}
-
-/// A unit.
-pub fn unit(found: Unit) -> i32 {
-    match found {
-        Unit::None => pb::Unit::Unspecified,
-        Unit::Count => pb::Unit::Count,
-        Unit::Teeth => pb::Unit::Teeth,
-        Unit::Micrometres => pb::Unit::Micrometre,
-        Unit::Grams => pb::Unit::Gram,
-        Unit::Permille => pb::Unit::Permille,
-        Unit::Links => pb::Unit::Link,
-        Unit::Kilopascals => pb::Unit::Kilopascal,
-        Unit::NewtonMetres => pb::Unit::NewtonMetre,
-        Unit::KilometresPerHour => pb::Unit::KilometrePerHour,
-        Unit::Kilograms => pb::Unit::Kilogram,
-        Unit::Millidegrees => pb::Unit::Millidegree,
-    }
-    .into()
-}
 
 /// Writes answers about one bike.
 pub struct Encoder<'a> {
@@ -299,8 +241,7 @@ impl Encoder<'_> {
 
     /// Items of the bike that a failing mating asks to change, and items that meet the new parts without trouble.
     fn changing_and_staying(&self, answer: &Answer) -> (Vec<String>, Vec<String>) {
-        let mut must = Vec::new();
-        let mut may = Vec::new();
+        let (mut must, mut may, mut open) = (Vec::new(), Vec::new(), Vec::new());
         for found in answer.touched() {
             // A way out names the kinds that would have to change; where it names none, all that meet are meant.
             let remedies = found.judgements.iter().flat_map(|judgement| judgement.reason.remedies);
@@ -310,19 +251,19 @@ impl Encoder<'_> {
                 if placed.change.is_some() || placed.all_rings {
                     continue;
                 }
-                let fails = found.outcome == Outcome::DoesNotFit;
                 let meant = kinds.is_empty() || kinds.contains(&placed.part.kind);
-                let list = match (fails, meant) {
-                    (true, true) => &mut must,
-                    (true, false) => continue,
-                    (false, _) => &mut may,
+                let list = match found.outcome {
+                    Outcome::DoesNotFit if meant => &mut must,
+                    Outcome::DoesNotFit => continue,
+                    Outcome::NotEnoughData => &mut open,
+                    _ => &mut may,
                 };
                 if !list.contains(&placed.id) {
                     list.push(placed.id.clone());
                 }
             }
         }
-        may.retain(|name| !must.contains(name));
+        may.retain(|name| !must.contains(name) && !open.contains(name));
         (must, may)
     }
 }

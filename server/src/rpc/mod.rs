@@ -9,6 +9,7 @@ mod range;
 mod recommend;
 mod rules;
 pub mod status;
+mod words;
 
 use std::sync::{Arc, OnceLock};
 

@@ -18,8 +18,9 @@ use sprag_proto::v1 as pb;
 use tonic::metadata::MetadataMap;
 
 use super::decode::{Decoder, build_faults};
-use super::encode::{Encoder, verdict};
+use super::encode::Encoder;
 use super::status::Refusal;
+use super::words::verdict;
 use crate::ops::limits::Limits;
 
 /// Left of a caller's deadline for encoding and sending the answer.

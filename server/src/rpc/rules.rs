@@ -4,8 +4,8 @@ use sprag_engine::fit::{Mating, Rule, registry};
 use sprag_proto::text::{Fault, nearest};
 use sprag_proto::v1 as pb;
 
-use super::encode::{hazard, verdict};
 use super::status::Refusal;
+use super::words::{hazard, verdict};
 
 const PAGE_DEFAULT: usize = 50;
 const PAGE_MAX: usize = 200;
