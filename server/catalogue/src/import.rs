@@ -90,8 +90,18 @@ impl Catalogue {
         report.parts_added = signed(changes.added);
         report.parts_changed = signed(changes.changed);
         report.parts_removed = signed(changes.removed);
+        let full = header.mode == i32::from(pb::ImportMode::Full);
+        if full && report.rows_good == 0 && report.rows_bad == 0 {
+            report.rows_bad = 1;
+            import.faults.push(
+                1,
+                "",
+                fault("", "no rows", "at least one part: a full import removes all others"),
+                true,
+            );
+        }
         let refused = report.rows_bad > 0 && !header.skip_bad_rows;
-        let unreadable = report.rows_read == 0 && report.rows_bad > 0;
+        let unreadable = report.rows_good == 0 && report.rows_bad > 0;
         let mut published = false;
         if !refused && !unreadable && !header.validate_only {
             let request = Some(&header.request_id)
@@ -103,8 +113,10 @@ impl Catalogue {
                 created_unix: options.now_unix,
                 request,
             };
+            let own = import.draft.revision();
             match import.draft.finish(publication) {
-                Ok(_) => published = true,
+                // A repeated request answers with the revision that it published first, and changes nothing.
+                Ok(done) => published = done.revision == own,
                 Err(error @ (WriteError::DuplicateGtin { .. } | WriteError::Gtin { .. })) => {
                     import.faults.push(
                         0,
@@ -163,7 +175,8 @@ struct FaultList {
 
 impl FaultList {
     fn push(&mut self, row: i64, sku: &str, found: Fault, error: bool) {
-        if self.shown.len() >= FAULTS_SHOWN {
+        // Warnings leave room for errors.
+        if self.shown.len() >= if error { FAULTS_SHOWN } else { FAULTS_SHOWN / 2 } {
             self.left_off += 1;
             return;
         }

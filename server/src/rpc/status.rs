@@ -7,6 +7,10 @@ use tonic_types::{ErrorDetails, StatusExt};
 
 /// The domain of ErrorInfo.
 const DOMAIN: &str = "sprag.v1";
+/// Faults that the details of an error carry; the message counts them all.
+const VIOLATIONS_MAX: usize = 20;
+/// Characters of a text that came from the caller, as errors repeat it.
+const REPEATED_MAX: usize = 160;
 
 /// Why a request cannot be answered.
 #[derive(Debug)]
@@ -59,7 +63,16 @@ impl From<Refusal> for Status {
                 Self::with_error_details(Code::FailedPrecondition, text, details)
             }
             Refusal::Write(error) => {
-                let code = if error.retryable() { Code::Unavailable } else { Code::Internal };
+                let code = match error {
+                    WriteError::Sku { .. }
+                    | WriteError::TooLarge { .. }
+                    | WriteError::Gtin { .. }
+                    | WriteError::DuplicateGtin { .. }
+                    | WriteError::ShelfEntry { .. } => Code::InvalidArgument,
+                    WriteError::RequestReused { .. } => Code::AlreadyExists,
+                    _ if error.retryable() => Code::Unavailable,
+                    _ => Code::Internal,
+                };
                 plain(code, "STORE_WRITE_FAILED", &error.to_string())
             }
             Refusal::Read(error) => plain(Code::Internal, "STORE_READ_FAILED", &error.to_string()),
@@ -88,29 +101,41 @@ fn plain(code: Code, reason: &str, text: &str) -> Status {
 }
 
 fn faulty(code: Code, reason: &str, faults: &[Fault]) -> Status {
-    let first = faults.first().map(ToString::to_string).unwrap_or_default();
+    let first = faults.first().map(|fault| short(&fault.to_string())).unwrap_or_default();
     let text = match faults.len() {
         0 | 1 => first.clone(),
         more => format!("{first} (and {} more)", more - 1),
     };
     let mut metadata = std::collections::HashMap::new();
     if let Some(fault) = faults.first() {
-        metadata.insert("path".to_owned(), fault.path.clone());
-        metadata.insert("found".to_owned(), fault.found.clone());
+        metadata.insert("path".to_owned(), short(&fault.path));
+        metadata.insert("found".to_owned(), short(&fault.found));
         if let Some(nearest) = &fault.nearest {
             metadata.insert("nearest".to_owned(), nearest.clone());
         }
     }
     let mut details = ErrorDetails::with_error_info(reason, DOMAIN, metadata);
-    for fault in faults {
+    // Details travel in a header, whose size other ends limit.
+    for fault in faults.iter().take(VIOLATIONS_MAX) {
         let nearest = fault
             .nearest
             .as_ref()
             .map(|nearest| format!("; did you mean \"{nearest}\"?"))
             .unwrap_or_default();
-        details.add_bad_request_violation(&fault.path, format!("{}; {}{nearest}", fault.found, fault.wanted));
+        details.add_bad_request_violation(
+            short(&fault.path),
+            format!("{}; {}{nearest}", short(&fault.found), short(&fault.wanted)),
+        );
     }
     Status::with_error_details(code, text, details)
+}
+
+fn short(text: &str) -> String {
+    if text.chars().count() <= REPEATED_MAX {
+        return text.to_owned();
+    }
+    let kept: String = text.chars().take(REPEATED_MAX).collect();
+    format!("{kept} ...")
 }
 
 fn not_found(what: &'static str, name: &str, nearest: Option<String>) -> Status {
