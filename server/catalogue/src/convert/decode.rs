@@ -9,10 +9,17 @@ use sprag_proto::v1 as pb;
 
 use super::scalars;
 
+/// Rings that a crankset may bring along: more are no crankset, and each costs work.
+const RINGS_MAX: usize = 8;
+
 /// Reads a part. The path is where it stands in the request, such as `build.parts[2].described`.
 pub fn part(message: &pb::Part, path: &str, interfaces: &Interfaces) -> Result<Part, Vec<Fault>> {
     let mut reader = Reader::new(path, interfaces);
     match &message.kind {
+        Some(pb::part::Kind::Crankset(crankset)) if crankset.chainrings.len() > RINGS_MAX => {
+            let found = format!("{} rings", crankset.chainrings.len());
+            reader.fault("crankset.chainrings", &found, &format!("at most {RINGS_MAX}"), None);
+        }
         Some(kind) => scalars::read_kind(kind, &mut reader),
         None => reader.fault("", "nothing", "a kind, such as cassette", None),
     }
