@@ -83,33 +83,52 @@ fn info<const N: usize>(reason: &str, metadata: [(&str, String); N]) -> ErrorDet
     ErrorDetails::with_error_info(reason, DOMAIN, metadata)
 }
 
+/// Bytes of faults told in one status: it travels in a header, and common clients refuse headers over 8 KiB.
+const TOLD_BYTES_MAX: usize = 3_000;
+/// Characters told of any one thing.
+const TOLD_CHARACTERS_MAX: usize = 500;
+
+fn short(text: &str) -> String {
+    match text.char_indices().nth(TOLD_CHARACTERS_MAX) {
+        Some((end, _)) => format!("{} ...", &text[..end]),
+        None => text.to_owned(),
+    }
+}
+
 fn plain(code: Code, reason: &str, text: &str) -> Status {
     Status::with_error_details(code, text, info(reason, []))
 }
 
 fn faulty(code: Code, reason: &str, faults: &[Fault]) -> Status {
-    let first = faults.first().map(ToString::to_string).unwrap_or_default();
-    let text = match faults.len() {
-        0 | 1 => first.clone(),
-        more => format!("{first} (and {} more)", more - 1),
-    };
     let mut metadata = std::collections::HashMap::new();
     if let Some(fault) = faults.first() {
-        metadata.insert("path".to_owned(), fault.path.clone());
-        metadata.insert("found".to_owned(), fault.found.clone());
+        metadata.insert("path".to_owned(), short(&fault.path));
+        metadata.insert("found".to_owned(), short(&fault.found));
         if let Some(nearest) = &fault.nearest {
-            metadata.insert("nearest".to_owned(), nearest.clone());
+            metadata.insert("nearest".to_owned(), short(nearest));
         }
     }
     let mut details = ErrorDetails::with_error_info(reason, DOMAIN, metadata);
+    let mut bytes = 0;
     for fault in faults {
         let nearest = fault
             .nearest
             .as_ref()
             .map(|nearest| format!("; did you mean \"{nearest}\"?"))
             .unwrap_or_default();
-        details.add_bad_request_violation(&fault.path, format!("{}; {}{nearest}", fault.found, fault.wanted));
+        let (path, text) =
+            (short(&fault.path), short(&format!("{}; {}", fault.found, fault.wanted)) + &nearest);
+        bytes += path.len() + text.len();
+        if bytes > TOLD_BYTES_MAX {
+            break;
+        }
+        details.add_bad_request_violation(path, text);
     }
+    let first = faults.first().map(|fault| short(&fault.to_string())).unwrap_or_default();
+    let text = match faults.len() {
+        0 | 1 => first,
+        more => format!("{first} (and {} more)", more - 1),
+    };
     Status::with_error_details(code, text, details)
 }
 
