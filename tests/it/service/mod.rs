@@ -5,4 +5,6 @@ mod shop;
 
 mod batch;
 mod check;
+mod faults;
+mod import;
 mod lookup;
