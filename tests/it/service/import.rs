@@ -165,7 +165,8 @@ async fn a_repeated_request_publishes_once() {
 async fn a_file_that_breaks_off_is_not_published() {
     let bench = Bench::stocked(&rows()).await;
     let before = (bench.revision().await, bench.export().await);
-    // Whole lines have arrived, the mode would remove everything else, and then the caller dies with its connection.
+    // Whole lines have arrived, more than have been read yet; the mode would remove everything else; and then the
+    // caller dies with its connection.
     let caller = tokio::runtime::Runtime::new().expect("a runtime");
     let (sender, receiver) = tokio::sync::mpsc::channel(4);
     let address = bench.address.clone();
@@ -173,12 +174,25 @@ async fn a_file_that_breaks_off_is_not_published() {
         let mut keeping = CatalogueServiceClient::new(super::bench::channel(&address).await);
         keeping.import_parts(tokio_stream::wrappers::ReceiverStream::new(receiver)).await
     });
-    sender.send(head(whole())).await.expect("sent");
-    sender.send(chunk(ndjson(&[chain("A-1")]).as_bytes())).await.expect("sent");
-    tokio::time::sleep(Duration::from_millis(300)).await;
+    sender.send(head(pb::ImportHeader { mode: pb::ImportMode::Full.into(), ..csv() })).await.expect("sent");
+    for lines in large_csv(None).as_bytes().chunks(16 << 10) {
+        sender.send(chunk(lines)).await.expect("sent");
+    }
     caller.shutdown_background();
-    tokio::time::sleep(Duration::from_millis(500)).await;
     drop(sender);
+    // The next import waits for the broken one to end, and finds nothing of it.
+    let next = async {
+        loop {
+            let mut keeping = bench.keeping().await;
+            let trial = pb::ImportHeader { validate_only: true, ..added() };
+            match keeping.import_parts(super::bench::pieces(trial, &ndjson(&[chain("A-2")]))).await {
+                Ok(answer) => return answer.into_inner(),
+                Err(busy) => assert_eq!(told(&busy).code, Code::Unavailable, "{busy:?}"),
+            }
+            tokio::time::sleep(Duration::from_millis(50)).await;
+        }
+    };
+    assert!(!tokio::time::timeout(super::bench::PATIENCE, next).await.expect("it ends").published);
     assert_eq!((bench.revision().await, bench.export().await), before);
     // Nor does it stand in the way of the next one.
     assert!(bench.import(added(), &ndjson(&[chain("A-2")])).await.published);
