@@ -116,7 +116,9 @@ fn judge_profile(given: &Given<'_>) -> Judged {
     // An ordinary chain on a ring of which nothing is stated: the generation asks.
     let unstated =
         given.is_missing(Ring, attr::RING_PROFILE) && given.is_missing(Ring, attr::RING_SPEED_CLASS);
-    if unstated && chain == Ok(Profile::NormalByDefinition) {
+    let below_twelve =
+        given.known(Chain, attr::CHAIN_SPEED).is_some_and(|speed| speed.at_most(NORMAL_UP_TO) == Ok(true));
+    if unstated && below_twelve && chain.is_ok_and(Profile::normal) {
         return Err(Stop::Silent);
     }
     let ring = ring_profile(given);
