@@ -7,4 +7,6 @@ mod batch;
 mod check;
 mod faults;
 mod import;
+mod life;
 mod lookup;
+mod random;
