@@ -19,6 +19,8 @@ use crate::store::{Draft, Mode, Money, Publication, RequestId, ShelfEntry};
 const FAULTS_SHOWN: usize = 200;
 /// Longest line of NDJSON and largest row of CSV, bytes.
 const LINE_MAX: usize = 1 << 20;
+/// Revisions kept for looking back.
+const REVISIONS_KEPT: usize = 10;
 /// Shelf entries written at once.
 const SHELF_BATCH: usize = 1000;
 
@@ -59,7 +61,14 @@ impl Catalogue {
         options: &ImportOptions,
     ) -> Result<pb::ImportPartsResponse, ImportError> {
         let header = &options.header;
-        let mode = if header.mode == i32::from(pb::ImportMode::Full) { Mode::Full } else { Mode::Delta };
+        let mode = match pb::ImportMode::try_from(header.mode) {
+            Ok(pb::ImportMode::Full) => Mode::Full,
+            Ok(_) => Mode::Delta,
+            Err(_) => {
+                let found = header.mode.to_string();
+                return Err(ImportError::Header(fault("header.mode", &found, "delta or full")));
+            }
+        };
         let mut import = Import::new(self.store.begin_publish(mode)?);
         let mut source = Hashing { source, hasher: Sha256::new() };
         match pb::FileFormat::try_from(header.format) {
@@ -85,63 +94,75 @@ impl Catalogue {
         options: &ImportOptions,
     ) -> Result<pb::ImportPartsResponse, ImportError> {
         let header = &options.header;
-        let report = &mut import.report;
-        let changes = import.draft.preview()?;
-        report.parts_added = signed(changes.added);
-        report.parts_changed = signed(changes.changed);
-        report.parts_removed = signed(changes.removed);
-        let full = header.mode == i32::from(pb::ImportMode::Full);
-        if full && report.rows_good == 0 && report.rows_bad == 0 {
+        let changes = match import.draft.preview() {
+            Ok(changes) => changes,
+            Err(WriteError::DuplicateGtin { gtin, skus }) => {
+                import.shared_gtin(gtin, &skus);
+                return self.told(import.report, import.faults, false);
+            }
+            Err(error) => return Err(error.into()),
+        };
+        let Import { draft, mut report, mut faults, shelf, .. } = import;
+        count(&mut report, changes.added, changes.changed, changes.removed);
+        if header.mode == i32::from(pb::ImportMode::Full) && report.rows_good == 0 && report.rows_bad == 0 {
             report.rows_bad = 1;
-            import.faults.push(
-                1,
-                "",
-                fault("", "no rows", "at least one part: a full import removes all others"),
-                true,
-            );
+            let nothing = fault("", "no rows", "at least one part: a full import removes all others");
+            faults.push(1, "", nothing, true);
         }
         let refused = report.rows_bad > 0 && !header.skip_bad_rows;
         let unreadable = report.rows_good == 0 && report.rows_bad > 0;
-        let mut published = false;
-        if !refused && !unreadable && !header.validate_only {
-            let request = Some(&header.request_id)
-                .filter(|id| !id.is_empty())
-                .map(|id| RequestId { id: id.clone(), content });
-            let publication = Publication {
-                author: header.author.clone(),
-                note: header.note.clone(),
-                created_unix: options.now_unix,
-                request,
-            };
-            let own = import.draft.revision();
-            match import.draft.finish(publication) {
-                // A repeated request answers with the revision that it published first, and changes nothing.
-                Ok(done) => published = done.revision == own,
-                Err(error @ (WriteError::DuplicateGtin { .. } | WriteError::Gtin { .. })) => {
-                    import.faults.push(
-                        0,
-                        "",
-                        fault("gtin", &error.to_string(), "one part for each GTIN"),
-                        true,
-                    );
-                }
-                Err(error) => return Err(error.into()),
-            }
+        if refused || unreadable || header.validate_only {
+            return self.told(report, faults, false);
         }
-        if published {
-            for batch in import.shelf.chunks(SHELF_BATCH) {
+        let request = Some(&header.request_id)
+            .filter(|id| !id.is_empty())
+            .map(|id| RequestId { id: id.clone(), content });
+        let publication = Publication {
+            author: header.author.clone(),
+            note: header.note.clone(),
+            created_unix: options.now_unix,
+            request,
+        };
+        let own = draft.revision();
+        let done = draft.finish(publication)?;
+        // A repeated request answers as it did the first time, and changes nothing: prices may have moved on.
+        count(&mut report, done.added, done.changed, done.removed);
+        if done.revision == own {
+            for batch in shelf.chunks(SHELF_BATCH) {
                 self.update_shelf(batch)?;
             }
             self.reload()?;
+            self.keep_copies();
         }
-        let mut report = import.report;
-        import.faults.report(&mut report);
-        Ok(pb::ImportPartsResponse {
-            report: Some(report),
-            published,
-            revision: Some(write_revision(&self.store.head()?)),
-        })
+        self.told(report, faults, true)
     }
+
+    /// Writes a checkpoint beside the store and folds old revisions away. What was published stands without either.
+    fn keep_copies(&self) {
+        let copied = self.store.checkpoint().map(|_| ());
+        let pruned = self.store.prune(REVISIONS_KEPT).map(|_| ());
+        for failed in [copied, pruned].into_iter().filter_map(Result::err) {
+            (self.on_trouble)(&failed.to_string());
+        }
+    }
+
+    /// The answer to an import.
+    fn told(
+        &self,
+        mut report: pb::ImportReport,
+        faults: FaultList,
+        published: bool,
+    ) -> Result<pb::ImportPartsResponse, ImportError> {
+        faults.report(&mut report);
+        let revision = Some(write_revision(&self.store.head()?));
+        Ok(pb::ImportPartsResponse { report: Some(report), published, revision })
+    }
+}
+
+fn count(report: &mut pb::ImportReport, added: u64, changed: u64, removed: u64) {
+    report.parts_added = signed(added);
+    report.parts_changed = signed(changed);
+    report.parts_removed = signed(removed);
 }
 
 fn signed(count: u64) -> i64 {
@@ -317,7 +338,12 @@ impl<'a> Import<'a> {
         }
         match self.draft.put(&part) {
             Ok(()) => {}
-            Err(error @ (WriteError::Sku { .. } | WriteError::TooLarge { .. } | WriteError::Gtin { .. })) => {
+            Err(
+                error @ (WriteError::Sku { .. }
+                | WriteError::ControlCharacter { .. }
+                | WriteError::TooLarge { .. }
+                | WriteError::Gtin { .. }),
+            ) => {
                 self.bad(row, &sku, vec![fault("", &error.to_string(), "what that says")]);
                 return Ok(());
             }
@@ -336,6 +362,17 @@ impl<'a> Import<'a> {
             });
         }
         Ok(())
+    }
+
+    /// One GTIN on two parts: told at the last of their rows.
+    fn shared_gtin(&mut self, gtin: u64, skus: &[String]) {
+        let rows = skus.iter().filter_map(|sku| Some((*self.rows_by_sku.get(sku)?, sku.clone())));
+        let (row, sku) = rows.max().unwrap_or_default();
+        if row > 0 {
+            self.report.rows_good -= 1;
+        }
+        let found = format!("{gtin:014} on {}", skus.join(" and "));
+        self.bad(row, &sku, vec![fault("gtins", &found, "one part for each GTIN")]);
     }
 
     fn bad(&mut self, row: i64, sku: &str, faults: Vec<Fault>) {

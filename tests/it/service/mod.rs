@@ -5,4 +5,8 @@ mod shop;
 
 mod batch;
 mod check;
+mod faults;
+mod import;
+mod life;
 mod lookup;
+mod random;
