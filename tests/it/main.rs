@@ -7,4 +7,5 @@
 mod borders;
 mod field_cases;
 mod laws;
+mod range;
 mod values;
