@@ -10,6 +10,9 @@ use sprag_proto::v1 as pb;
 
 use crate::args::Bike;
 
+/// Largest file of a build, part or request, in bytes.
+const FILE_MAX: u64 = 1 << 20;
+
 /// Reads a TOML or JSON file; "-" is JSON on standard input.
 pub fn read(path: &Path) -> anyhow::Result<Value> {
     if path == Path::new("-") {
@@ -18,6 +21,10 @@ pub fn read(path: &Path) -> anyhow::Result<Value> {
         return serde_json::from_str(&text).context("standard input is not JSON");
     }
     let name = path.display();
+    let size = std::fs::metadata(path).with_context(|| format!("cannot read {name}"))?.len();
+    if size > FILE_MAX {
+        bail!("{name} has {size} bytes; a build, part or request has at most {FILE_MAX}");
+    }
     let text = std::fs::read_to_string(path).with_context(|| format!("cannot read {name}"))?;
     if path.extension().is_some_and(|extension| extension.eq_ignore_ascii_case("json")) {
         return serde_json::from_str(&text).with_context(|| format!("{name} is not JSON"));

@@ -25,7 +25,6 @@ pub async fn recommend(given: Recommend, service: &Service, format: Format) -> a
                 lowest_ratio_permille_max: lowest_ratio.map(permille),
                 highest_ratio_permille_min: highest_ratio.map(permille),
                 range_percent_min: range_percent,
-                mass_g_max: None,
             });
             (files::build(&build)?, question, wishes)
         }

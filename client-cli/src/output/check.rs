@@ -27,6 +27,14 @@ pub fn check(answer: &pb::CheckResponse) -> String {
         };
     }
     findings(&mut out, &answer.findings);
+    let open = answer.verdict == i32::from(pb::Verdict::NotEnoughData);
+    if open && answer.findings.is_empty() {
+        wrapped(
+            &mut out,
+            "  ",
+            "nothing that is known meets: see below what was not checked or is not judged",
+        );
+    }
     extras(&mut out, &answer.extra_parts);
     questions(&mut out, &answer.questions);
     let mut section = |title: &str, lines: Vec<String>| {

@@ -3402,9 +3402,6 @@ pub struct Upgrade {
     /// The overall range is at least this, percent.
     #[prost(int64, optional, tag = "3")]
     pub range_percent_min: ::core::option::Option<i64>,
-    /// The mass of the parts fitted is at most this, grams.
-    #[prost(int64, optional, tag = "4")]
-    pub mass_g_max: ::core::option::Option<i64>,
 }
 impl ::prost::Name for Upgrade {
     const NAME: &'static str = "Upgrade";
@@ -5322,7 +5319,7 @@ pub struct RecommendRequest {
     /// The most that an option may cost.
     #[prost(message, optional, tag = "9")]
     pub budget: ::core::option::Option<Money>,
-    /// Search steps allowed, at most 10 000 000; 0 = the server's default.
+    /// Search steps allowed; 0, or more than the server allows, = the server's limit.
     #[prost(int64, tag = "10")]
     pub steps_max: i64,
 }

@@ -100,10 +100,16 @@ impl Catalogue {
             }
             Err(error) => return Err(error.into()),
         };
-        let Import { draft, mut report, faults, shelf, .. } = import;
+        let Import { draft, mut report, mut faults, shelf, .. } = import;
         count(&mut report, changes.added, changes.changed, changes.removed);
+        let full = header.mode == i32::from(pb::ImportMode::Full);
+        if full && report.rows_good == 0 && report.rows_bad == 0 {
+            report.rows_bad = 1;
+            let wanted = "at least one part: a full import removes all others";
+            faults.push(1, "", fault("", "no rows", wanted), true);
+        }
         let refused = report.rows_bad > 0 && !header.skip_bad_rows;
-        let unreadable = report.rows_read == 0 && report.rows_bad > 0;
+        let unreadable = report.rows_good == 0 && report.rows_bad > 0;
         if refused || unreadable || header.validate_only {
             return self.told(report, faults, false);
         }
@@ -116,13 +122,16 @@ impl Catalogue {
             created_unix: options.now_unix,
             request,
         };
+        let own = draft.revision();
         let done = draft.finish(publication)?;
-        // A repeated request answers as it did the first time.
+        // A repeated request answers as it did the first time, and changes nothing: the shelf may have moved on.
         count(&mut report, done.added, done.changed, done.removed);
-        for batch in shelf.chunks(SHELF_BATCH) {
-            self.update_shelf(batch)?;
+        if done.revision == own {
+            for batch in shelf.chunks(SHELF_BATCH) {
+                self.update_shelf(batch)?;
+            }
+            self.reload()?;
         }
-        self.reload()?;
         self.told(report, faults, true)
     }
 
@@ -176,7 +185,8 @@ struct FaultList {
 
 impl FaultList {
     fn push(&mut self, row: i64, sku: &str, found: Fault, error: bool) {
-        if self.shown.len() >= FAULTS_SHOWN {
+        // Warnings leave room for errors.
+        if self.shown.len() >= if error { FAULTS_SHOWN } else { FAULTS_SHOWN / 2 } {
             self.left_off += 1;
             return;
         }

@@ -11,6 +11,9 @@ use crate::shelf::LiveShelf;
 use crate::snapshot::Snapshot;
 use crate::store::{ShelfEntry, Store};
 
+/// Largest price that is taken for one, in minor units.
+const PRICE_MAX: i64 = 10_000_000_000;
+
 /// One consistent view: a whole revision, and the shelf as it was when the view was taken.
 #[derive(Clone, Debug)]
 pub struct View {
@@ -44,7 +47,10 @@ impl View {
 
     fn offer(&self, stocked: &crate::Stocked) -> Offer {
         let sku = stocked.message.sku.as_str();
-        let price = self.shelf.price(sku).filter(|price| price.currency_code == self.currency);
+        let price = self.shelf.price(sku).filter(|price| {
+            // An amount beyond any shop's is a slip, and must not upset sums.
+            price.currency_code == self.currency && price.minor_units <= PRICE_MAX
+        });
         Offer {
             part: stocked.part.clone(),
             price: price.map(|price| price.minor_units),

@@ -4,7 +4,7 @@ use std::io::{self, Read};
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use sprag_catalogue::store::{Money, ShelfEntry};
-use sprag_catalogue::{Catalogue, ImportError, ImportOptions, View, WriteError};
+use sprag_catalogue::{Catalogue, ImportError, ImportOptions, View};
 use sprag_engine::part::Kind;
 use sprag_engine::part::interface::Interfaces;
 use sprag_proto::text::{Fault, gtin14, minor_digits, nearest};
@@ -18,12 +18,16 @@ use tonic::{Request, Response, Status, Streaming};
 use super::Shared;
 use super::status::{Refusal, broken, out_of_order};
 
+/// Near spellings looked for in one request: each costs a walk over the catalogue.
+const NEAR_HINTS_MAX: usize = 3;
 const PAGE_DEFAULT: usize = 100;
 const PAGE_MAX: usize = 1000;
 const SHELF_ENTRIES_MAX: usize = 1000;
 const STOCK_MAX: i64 = 1_000_000;
 /// Bytes of an export sent at once.
 const CHUNK: usize = 256 << 10;
+/// A stream that sends nothing for this long has broken off; only one import runs at a time.
+const IDLE: std::time::Duration = std::time::Duration::from_secs(30);
 
 /// Parts and shelf.
 #[derive(Clone)]
@@ -64,8 +68,8 @@ fn invalid(path: impl Into<String>, found: impl Into<String>, wanted: impl Into<
     .into()
 }
 
-/// What arrives of an import. The end is told: a caller who goes away in the middle closes the channel without it.
-enum Arriving {
+/// What arrives of an import. Only `End` ends a file: a stream that breaks off must never pass for a whole one.
+enum Arrival {
     Bytes(Vec<u8>),
     End,
     Broken(String),
@@ -73,21 +77,25 @@ enum Arriving {
 
 /// The bytes of an import as they arrive.
 struct Chunks {
-    arriving: mpsc::Receiver<Arriving>,
+    arriving: mpsc::Receiver<Arrival>,
+    ended: bool,
     current: Vec<u8>,
     read: usize,
-    ended: bool,
 }
 
 impl Read for Chunks {
     fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
-        let broken = |why: String| io::Error::new(io::ErrorKind::ConnectionAborted, why);
-        while self.read == self.current.len() && !self.ended {
+        while self.read == self.current.len() {
+            if self.ended {
+                return Ok(0);
+            }
             match self.arriving.blocking_recv() {
-                None => return Err(broken("the import broke off before its end".to_owned())),
-                Some(Arriving::Broken(why)) => return Err(broken(why)),
-                Some(Arriving::End) => self.ended = true,
-                Some(Arriving::Bytes(chunk)) => {
+                None => return Err(io::Error::new(io::ErrorKind::UnexpectedEof, "the stream broke off")),
+                Some(Arrival::Broken(why)) => {
+                    return Err(io::Error::new(io::ErrorKind::ConnectionAborted, why));
+                }
+                Some(Arrival::End) => self.ended = true,
+                Some(Arrival::Bytes(chunk)) => {
                     self.current = chunk;
                     self.read = 0;
                 }
@@ -120,21 +128,22 @@ impl CatalogueService for CatalogueRpc {
         let options = ImportOptions { header, now_unix: i64::try_from(now).unwrap_or(i64::MAX) };
         let (sender, arriving) = mpsc::channel(4);
         let work = self.blocking(move |catalogue| {
-            let source = Chunks { arriving, current: Vec::new(), read: 0, ended: false };
+            let source = Chunks { arriving, ended: false, current: Vec::new(), read: 0 };
             catalogue.import(source, &options).map_err(import_status)
         });
         let feed = async move {
             loop {
-                let piece = match pieces.message().await {
-                    Ok(None) => Arriving::End,
-                    Ok(Some(pb::ImportPartsRequest { piece: Some(Piece::Chunk(bytes)) })) => {
-                        Arriving::Bytes(bytes)
+                let arrival = match tokio::time::timeout(IDLE, pieces.message()).await {
+                    Err(_) => Arrival::Broken("nothing arrived for 30 seconds".to_owned()),
+                    Ok(Ok(None)) => Arrival::End,
+                    Ok(Ok(Some(pb::ImportPartsRequest { piece: Some(Piece::Chunk(bytes)) }))) => {
+                        Arrival::Bytes(bytes)
                     }
-                    Ok(Some(_)) => Arriving::Broken("after the header, only chunks may follow".to_owned()),
-                    Err(status) => Arriving::Broken(status.message().to_owned()),
+                    Ok(Ok(Some(_))) => Arrival::Broken("after the header, only chunks may follow".to_owned()),
+                    Ok(Err(status)) => Arrival::Broken(status.message().to_owned()),
                 };
-                let last = !matches!(piece, Arriving::Bytes(_));
-                if sender.send(piece).await.is_err() || last {
+                let last = !matches!(arrival, Arrival::Bytes(_));
+                if sender.send(arrival).await.is_err() || last {
                     return;
                 }
             }
@@ -152,7 +161,9 @@ impl CatalogueService for CatalogueRpc {
         let (found, name, near) = match request.into_inner().reference {
             None => return Err(invalid("reference", "nothing", "sku, gtin or maker_part")),
             Some(Reference::Sku(sku)) => {
-                (view.snapshot.by_sku(&sku), sku.clone(), view.snapshot.near_sku(&sku))
+                let found = view.snapshot.by_sku(&sku);
+                let near = if found.is_none() { view.snapshot.near_sku(&sku) } else { None };
+                (found, sku, near)
             }
             Some(Reference::Gtin(gtin)) => {
                 let gtin = gtin14(&gtin).map_err(|wanted| invalid("gtin", format!("{gtin:?}"), wanted))?;
@@ -290,9 +301,6 @@ impl CatalogueService for CatalogueRpc {
 
 fn import_status(error: ImportError) -> Status {
     match error {
-        ImportError::Write(error @ WriteError::RequestReused { .. }) => {
-            invalid("header.request_id", error.to_string(), "an id of its own for each file")
-        }
         ImportError::Write(error) => Refusal::Write(error).into(),
         ImportError::Read(error) => Refusal::Read(error).into(),
         ImportError::Source(error) => out_of_order(&error.to_string()),
@@ -356,7 +364,11 @@ fn read_shelf(request: &pb::UpdateShelfRequest, view: &View) -> Result<Vec<Shelf
                     entry.sku.chars().take(100).collect::<String>()
                 ),
                 wanted: "a part of the catalogue".into(),
-                nearest: view.snapshot.near_sku(&entry.sku),
+                nearest: if unknown.len() < NEAR_HINTS_MAX {
+                    view.snapshot.near_sku(&entry.sku)
+                } else {
+                    None
+                },
             });
         }
         if let Some(stock) = entry.stock.filter(|stock| !(0..=STOCK_MAX).contains(stock)) {

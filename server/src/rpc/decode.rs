@@ -81,6 +81,7 @@ impl<'a> Decoder<'a> {
             if matches!(fit, Some(None)) {
                 continue;
             }
+            self.at_most(&format!("{at}.moves"), message.moves.len(), self.limits.parts);
             changes.push(Change {
                 id: if message.change_id.is_empty() {
                     format!("change-{}", index + 1)
@@ -89,7 +90,7 @@ impl<'a> Decoder<'a> {
                 },
                 fit: fit.flatten(),
                 replaces: Some(message.replaces.clone()).filter(|name| !name.is_empty()),
-                moves: message.moves.clone(),
+                moves: message.moves.iter().take(self.limits.parts).cloned().collect(),
             });
         }
         changes
@@ -133,7 +134,9 @@ impl<'a> Decoder<'a> {
             Some(Reference::Sku(sku)) => {
                 let found = self.snapshot.by_sku(sku);
                 if found.is_none() {
-                    self.unknown(&format!("{path}.sku"), sku, self.snapshot.near_sku(sku));
+                    // Each near spelling costs a walk over the catalogue.
+                    let near = if self.unknown.len() < 3 { self.snapshot.near_sku(sku) } else { None };
+                    self.unknown(&format!("{path}.sku"), sku, near);
                 }
                 found.map(|stocked| stocked.part.clone())
             }
@@ -163,7 +166,11 @@ impl<'a> Decoder<'a> {
             }
             Some(Reference::Described(part)) => {
                 match convert::part(part, &format!("{path}.described"), Interfaces::standard_ref()) {
-                    Ok(part) => Some(Arc::new(part)),
+                    Ok(mut part) => {
+                        // A stock number says that a part is the catalogue's article, which a description is not.
+                        part.sku = "".into();
+                        Some(Arc::new(part))
+                    }
                     Err(faults) => {
                         self.faults.extend(faults);
                         None

@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 
 use sprag_catalogue::View;
 use sprag_engine::advice::{
-    Advice, Ask, Found, Goal, Market, NearMiss, Objective, Obstacle, Offer, Wish, advise,
+    Advice, Ask, BUDGET, Found, Goal, KEEP, Market, NearMiss, Objective, Obstacle, Offer, Wish, advise,
 };
 use sprag_engine::build::{Assembly, Build, Change, Item, assemble};
 use sprag_engine::explain;
@@ -14,6 +14,7 @@ use sprag_engine::fit::Outcome;
 use sprag_engine::fit::question::questions;
 use sprag_engine::fit::registry;
 use sprag_engine::part::interface::Interfaces;
+use sprag_proto::text::{Fault, nearest};
 use sprag_proto::v1 as pb;
 use tonic::metadata::MetadataMap;
 
@@ -91,9 +92,24 @@ pub fn answer(
         steps_max: asked.steps_max,
         cancelled: &cancelled,
     };
-    let advice = advise(&ask).map_err(|faults| build_faults(faults, "wish.complete.changes"))?;
     let before = assemble(&asked.build, &[]).map_err(|faults| build_faults(faults, "wish"))?;
+    check_keep(&request.keep, &before)?;
+    let advice = advise(&ask).map_err(|faults| build_faults(faults, "wish.complete.changes"))?;
     Ok(write(&ask, &advice, &before, view))
+}
+
+/// What is to stay must be there: a slip would lose the wish without a word.
+fn check_keep(keep: &[String], bike: &Assembly) -> Result<(), Refusal> {
+    let names = || bike.placed.iter().flat_map(|placed| [placed.id.as_str(), placed.part.kind.name()]);
+    let fault = |(index, name): (usize, &String)| Fault {
+        path: format!("keep[{index}]"),
+        found: format!("nothing on the bike is called {name:?}"),
+        wanted: "an item or a kind of the bike".into(),
+        nearest: nearest(name, names()),
+    };
+    let unknown: Vec<Fault> =
+        keep.iter().enumerate().filter(|(_, name)| names().all(|known| known != *name)).map(fault).collect();
+    if unknown.is_empty() { Ok(()) } else { Err(Refusal::Invalid(unknown)) }
 }
 
 struct Asked {
@@ -155,6 +171,21 @@ fn read(request: &pb::RecommendRequest, view: &View, limits: Limits) -> Result<A
             Some(Wish::Upgrade { goal })
         }
     };
+    let objective = read_bounds(&mut decoder, request, view);
+    let options_max =
+        usize::try_from(request.options_max).ok().filter(|max| *max > 0).unwrap_or(OPTIONS_DEFAULT);
+    let steps_max = u64::try_from(request.steps_max)
+        .ok()
+        .filter(|max| *max > 0)
+        .unwrap_or(limits.search_steps)
+        .min(limits.search_steps);
+    let budget = request.budget.as_ref().map(|budget| budget.minor_units);
+    let wish = decoder.finish(wish)?.unwrap_or(Wish::Complete { changes: Vec::new() });
+    Ok(Asked { build, wish, practice, owned, objective, options_max, budget, steps_max })
+}
+
+/// Reads what counts most, and checks the bounds of the search.
+fn read_bounds(decoder: &mut Decoder<'_>, request: &pb::RecommendRequest, view: &View) -> Objective {
     let objective = match pb::Objective::try_from(request.objective) {
         Ok(pb::Objective::LowestPrice) => Objective::LowestPrice,
         Ok(pb::Objective::LowestMass) => Objective::LowestMass,
@@ -179,13 +210,13 @@ fn read(request: &pb::RecommendRequest, view: &View, limits: Limits) -> Result<A
     {
         decoder.fault("budget.minor_units", budget.minor_units.to_string(), "0 or more");
     }
-    let options_max =
-        usize::try_from(request.options_max).ok().filter(|max| *max > 0).unwrap_or(OPTIONS_DEFAULT);
-    let steps_max =
-        u64::try_from(request.steps_max).ok().filter(|max| *max > 0).unwrap_or(limits.search_steps);
-    let budget = request.budget.as_ref().map(|budget| budget.minor_units);
-    let wish = decoder.finish(wish)?.unwrap_or(Wish::Complete { changes: Vec::new() });
-    Ok(Asked { build, wish, practice, owned, objective, options_max, budget, steps_max })
+    if let Some(budget) = &request.budget
+        && budget.currency_code != view.currency()
+    {
+        let wanted = format!("the currency of the shelf, {:?}", view.currency());
+        decoder.fault("budget.currency_code", format!("{:?}", budget.currency_code), wanted);
+    }
+    objective
 }
 
 /// The item of the bike that has the kind of a part.
@@ -309,6 +340,11 @@ fn obstacle(ask: &Ask<'_>, found: &Obstacle) -> pb::Obstacle {
 }
 
 fn cause_text(cause: &str) -> String {
+    match cause {
+        BUDGET => return "every way costs more than the budget".to_owned(),
+        KEEP => return "every way changes something that is to be kept".to_owned(),
+        _ => {}
+    }
     match registry::find(cause) {
         Some(mating) => format!("no part on the shelf passes {}", mating.title.to_lowercase()),
         None => "no set of parts on the shelf reaches the goal".to_owned(),

@@ -20,6 +20,7 @@ pub use goal::Goal;
 pub use market::{Market, Offer};
 pub use obstacle::{NearMiss, Obstacle};
 pub use option::{Found, Step, on_shelf};
+pub use repair::{BUDGET, KEEP};
 
 /// What counts most among options.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
@@ -83,6 +84,27 @@ pub struct Ask<'a> {
     pub steps_max: u64,
     /// Asked between steps: `true` stops the search.
     pub cancelled: &'a dyn Fn() -> bool,
+}
+
+impl Ask<'_> {
+    /// The same request, to ask again with another wish.
+    fn again(&self) -> Self {
+        Self {
+            build: self.build,
+            wish: self.wish.clone(),
+            market: self.market,
+            interfaces: self.interfaces,
+            practice: self.practice,
+            keep: self.keep.clone(),
+            out_of_stock_allowed: self.out_of_stock_allowed,
+            owned: self.owned.clone(),
+            objective: self.objective,
+            options_max: self.options_max,
+            budget: self.budget,
+            steps_max: self.steps_max,
+            cancelled: self.cancelled,
+        }
+    }
 }
 
 /// What a search comes to.

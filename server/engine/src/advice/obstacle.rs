@@ -54,6 +54,9 @@ pub fn explain(
     let mut dropped: BTreeSet<String> = BTreeSet::new();
     let mut causes: BTreeSet<String> = blamed.clone();
     for tried in blamed.iter().take(CAUSES_MAX) {
+        if (ask.cancelled)() {
+            break;
+        }
         let mut ignored = dropped.clone();
         ignored.insert(tried.clone());
         let trial = trial(ask, basket, goal, ignored.clone(), &mut steps);
@@ -87,21 +90,7 @@ fn trial(
     ignored: BTreeSet<String>,
     steps: &mut u64,
 ) -> (bool, BTreeSet<String>) {
-    let narrow = Ask {
-        build: ask.build,
-        wish: ask.wish.clone(),
-        market: ask.market,
-        interfaces: ask.interfaces,
-        practice: ask.practice,
-        keep: ask.keep.clone(),
-        out_of_stock_allowed: ask.out_of_stock_allowed,
-        owned: ask.owned.clone(),
-        objective: ask.objective,
-        options_max: 1,
-        budget: ask.budget,
-        steps_max: TRIAL_STEPS_MAX,
-        cancelled: ask.cancelled,
-    };
+    let narrow = Ask { options_max: 1, steps_max: TRIAL_STEPS_MAX, ..ask.again() };
     let mut search = Search::new(&narrow, basket, goal, ignored);
     search.run();
     *steps += search.steps;
@@ -123,6 +112,9 @@ fn near_misses(ask: &Ask<'_>, basket: &[Change], steps: &mut u64) -> Vec<NearMis
     let mut misses: Vec<(usize, i64, NearMiss)> = Vec::new();
     for (name, kind) in items {
         for offer in ask.market.candidates(kind, ask.out_of_stock_allowed) {
+            if *steps >= ask.steps_max.saturating_mul(2) || (ask.cancelled)() {
+                break;
+            }
             *steps += 1;
             let step = Step { replaces: name.clone(), offer: offer.clone() };
             let Some(found) = Found::judge(ask, basket, &[step]) else { continue };

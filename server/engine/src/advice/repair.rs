@@ -4,8 +4,8 @@ use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet, BinaryHeap};
 
 use super::goal::Goal;
-use super::market::Offer;
-use super::obstacle;
+use super::market::{Offer, PRICE_UNKNOWN};
+use super::obstacle::{self, Obstacle};
 use super::option::{Found, Step};
 use super::{Advice, Ask, Objective};
 use crate::build::{Assembly, Change};
@@ -14,6 +14,8 @@ use crate::part::Kind;
 
 /// Ways looked at for each option that is wanted, so that alternatives with fewer drawbacks come up beside the cheapest.
 const POOL: usize = 8;
+/// Bikes waiting to be judged at most: bounds the memory of a search.
+const NODES_MAX: usize = 200_000;
 /// More changes than this are never proposed.
 const CHANGES_MAX: usize = 8;
 
@@ -23,6 +25,10 @@ pub fn repair(ask: &Ask<'_>, basket: &[Change], goal: &Goal) -> Advice {
     search.run();
     let mut advice = Advice { unfinished: search.unfinished, steps: search.steps, ..Advice::default() };
     if search.found.is_empty() && !search.unfinished {
+        if let Some(wish) = blocking_wish(ask, basket, goal, &mut advice.steps) {
+            advice.obstacles.push(wish);
+            return advice;
+        }
         let (obstacles, near_misses, steps) = obstacle::explain(ask, basket, goal, &search.blamed);
         advice.obstacles = obstacles;
         advice.near_misses = near_misses;
@@ -30,6 +36,29 @@ pub fn repair(ask: &Ask<'_>, basket: &[Change], goal: &Goal) -> Advice {
     }
     advice.options = search.into_options();
     advice
+}
+
+/// The budget, as a cause of failure beside the rules.
+pub const BUDGET: &str = "budget";
+/// What is to be kept, as a cause of failure beside the rules.
+pub const KEEP: &str = "keep";
+
+/// A single wish without which there is a way: then it is the only reason that there is none.
+fn blocking_wish(ask: &Ask<'_>, basket: &[Change], goal: &Goal, steps: &mut u64) -> Option<Obstacle> {
+    let mut opens = |relaxed: &Ask<'_>| {
+        let mut search = Search::new(relaxed, basket, goal, BTreeSet::new());
+        search.run();
+        *steps += search.steps;
+        !search.found.is_empty()
+    };
+    let wish = |cause: &str| Some(Obstacle { cause: cause.to_owned(), example: None });
+    if ask.budget.is_some() && opens(&Ask { budget: None, options_max: 1, ..ask.again() }) {
+        return wish(BUDGET);
+    }
+    if !ask.keep.is_empty() && opens(&Ask { keep: Vec::new(), options_max: 1, ..ask.again() }) {
+        return wish(KEEP);
+    }
+    None
 }
 
 /// The goal, as a cause of failure beside the rules.
@@ -50,7 +79,7 @@ pub struct Search<'a> {
     candidates: BTreeMap<Kind, Vec<Offer>>,
     nodes: Vec<Option<Node>>,
     queue: BinaryHeap<Reverse<(i64, i64, i64, usize)>>,
-    seen: BTreeSet<Vec<(String, Box<str>)>>,
+    seen: BTreeSet<Vec<(String, String)>>,
     /// The ways found so far.
     pub found: Vec<Found>,
     /// Causes of failure met on the way: rules as "mating/rule", and the goal.
@@ -123,6 +152,9 @@ impl<'a> Search<'a> {
         if works && self.within_budget(&found) && (!found.conditional || !self.beaten(&found)) {
             self.found.push(found.clone());
         }
+        // A goal is reached by its own parts first: on a half-known bike any open question would come before it.
+        let untouched = node.steps.is_empty() && self.basket.is_empty();
+        let failing = if untouched && !goal_met { None } else { failing };
         let blocked = match (failing, goal_met) {
             (None, true) => return,
             (Some(failure), _) => failure,
@@ -201,8 +233,14 @@ impl<'a> Search<'a> {
     }
 
     fn push(&mut self, node: Node) {
-        let mut signature: Vec<(String, Box<str>)> =
-            node.steps.iter().map(|step| (step.replaces.clone(), step.offer.part.sku.clone())).collect();
+        if self.nodes.len() >= NODES_MAX {
+            self.unfinished = true;
+            return;
+        }
+        let name =
+            |step: &Step| format!("{}\n{}\n{}", step.offer.part.sku, step.offer.part.name, step.offer.owned);
+        let mut signature: Vec<(String, String)> =
+            node.steps.iter().map(|step| (step.replaces.clone(), name(step))).collect();
         signature.sort();
         if !self.seen.insert(signature) {
             return;
@@ -229,7 +267,9 @@ impl<'a> Search<'a> {
     /// A way without questions and with no more changes and no higher price is there already.
     fn beaten(&self, found: &Found) -> bool {
         self.found.iter().any(|known| {
-            !known.conditional && known.steps.len() <= found.steps.len() && known.price <= found.price
+            !known.conditional
+                && known.steps.len() <= found.steps.len()
+                && known.price.unwrap_or(PRICE_UNKNOWN) <= found.price.unwrap_or(PRICE_UNKNOWN)
         })
     }
 

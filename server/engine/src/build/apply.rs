@@ -61,6 +61,10 @@ pub enum Fault {
     },
 }
 
+/// Teeth by which the largest ring and cog may grow together before the length of the chain becomes a question: half of
+/// the pair of links that workshops add to the least length (threshold reasoned, not a standard).
+const TEETH_IN_RESERVE: i64 = 2;
+
 /// Opens a build and applies changes to it; tells all faults.
 pub fn assemble(build: &Build, changes: &[Change]) -> Result<Assembly, Vec<Fault>> {
     let mut bench = Bench { placed: Vec::new(), faults: Vec::new() };
@@ -68,15 +72,28 @@ pub fn assemble(build: &Build, changes: &[Change]) -> Result<Assembly, Vec<Fault
         bench.place(item, None);
     }
     bench.find_crowds();
+    let before = bench.big_big();
     let mut applied = Vec::new();
     for (index, change) in changes.iter().enumerate() {
         applied.extend(bench.apply(index, change));
     }
+    if bench.faults.is_empty() {
+        // Parts that moved over may sit where a change has put another.
+        bench.find_crowds();
+    }
     if !bench.faults.is_empty() {
         return Err(bench.faults);
     }
+    let longer_chain =
+        matches!((before, bench.big_big()), (Some(before), Some(after)) if after > before + TEETH_IN_RESERVE);
     bench.gather_rings();
-    Ok(Assembly { placed: bench.placed, usage: build.usage.clone(), applied, unchanged: changes.is_empty() })
+    Ok(Assembly {
+        longer_chain,
+        placed: bench.placed,
+        usage: build.usage.clone(),
+        applied,
+        unchanged: changes.is_empty(),
+    })
 }
 
 struct Bench {
@@ -96,6 +113,15 @@ impl Bench {
                 self.faults.push(Fault::Crowded { item: placed.id.clone(), other: rival.id.clone() });
             }
         }
+    }
+
+    /// Teeth of the largest ring and the largest cog together, where both are known.
+    fn big_big(&self) -> Option<i64> {
+        let parts = || self.placed.iter().map(|placed| &placed.part);
+        let cog = parts().find_map(|part| part.exact(Attribute::LargestCog))?;
+        let rings = parts().filter(|part| part.kind == Kind::Chainring);
+        let ring = rings.filter_map(|ring| ring.exact(Attribute::Teeth)).max();
+        Some(cog + ring.or_else(|| parts().find_map(|part| part.exact(Attribute::LargestRing)))?)
     }
 
     /// Places an item with everything that it brings along; gives its name.
@@ -173,19 +199,18 @@ impl Bench {
 
     fn apply(&mut self, index: usize, change: &Change) -> Option<Applied> {
         let mut removed = Vec::new();
-        if let Some(name) = &change.replaces {
+        for name in change.moves.iter().chain(&change.replaces) {
             if self.placed.iter().all(|placed| placed.id != *name) {
                 let known = self.placed.iter().map(|placed| placed.id.clone()).collect();
                 self.faults.push(Fault::NoSuchItem { change: index, name: name.clone(), known });
                 return None;
             }
-            self.remove(name, &change.moves, &mut removed);
         }
-        for name in &change.moves {
-            if self.placed.iter().all(|placed| placed.id != *name) {
-                let known = self.placed.iter().map(|placed| placed.id.clone()).collect();
-                self.faults.push(Fault::NoSuchItem { change: index, name: name.clone(), known });
-            }
+        // What comes in the place of a part at the front sits at the front too.
+        let mut inherited = None;
+        if let Some(name) = &change.replaces {
+            inherited = self.placed.iter().find(|placed| placed.id == *name).and_then(|placed| placed.end);
+            self.remove(name, &change.moves, &mut removed);
         }
         let Some(item) = &change.fit else {
             if change.replaces.is_none() {
@@ -193,11 +218,13 @@ impl Bench {
             }
             return Some(Applied { change: change.id.clone(), fitted: String::new(), removed });
         };
-        if change.replaces.is_none() {
-            self.make_room(index, item, &change.moves, &mut removed);
+        let item = Item { end: item.end.or(inherited), ..item.clone() };
+        // A ring that replaces another by name leaves the rest of them alone.
+        if change.replaces.is_none() || item.part.kind != Kind::Chainring {
+            self.make_room(index, &item, &change.moves, &mut removed);
         }
-        self.make_room_for_children(index, item, &change.moves, &mut removed);
-        let fitted = self.place(item, Some(index));
+        self.make_room_for_children(index, &item, &change.moves, &mut removed);
+        let fitted = self.place(&item, Some(index));
         Some(Applied { change: change.id.clone(), fitted, removed })
     }
 
@@ -298,10 +325,16 @@ impl Bench {
             .iter()
             .filter(|ring| position.is_some() && ring.part.exact(attr::RING_POSITION.attribute()) == position)
             .collect();
+        let known = |ring: &Placed| ring.part.exact(attr::RING_POSITION.attribute());
+        let beside = |ring: &Placed| {
+            one_of_several(&item.part) && one_of_several(&ring.part) && known(ring) != position
+        };
         let target = match (rings.as_slice(), same.as_slice()) {
             ([], _) => return,
-            ([only], _) => only.id.clone(),
             (_, [only]) => only.id.clone(),
+            // An inner ring beside an outer one is an addition.
+            ([only], _) if beside(only) => return,
+            ([only], _) => only.id.clone(),
             _ => {
                 let rings = rings.iter().map(|ring| ring.id.clone()).collect();
                 self.faults.push(Fault::WhichRing { change: index, rings });

@@ -90,6 +90,8 @@ pub struct Assembly {
     pub applied: Vec<Applied>,
     /// Nothing was changed: everything counts as touched.
     pub unchanged: bool,
+    /// The changes ask for a longer chain than before: the largest ring and cog have clearly more teeth together.
+    pub longer_chain: bool,
 }
 
 impl Assembly {

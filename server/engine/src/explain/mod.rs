@@ -4,7 +4,7 @@ use crate::build::Assembly;
 use crate::fit::check::{Finding, part_at};
 use crate::fit::extras::ExtraPart;
 use crate::fit::rule::{Figure, Judgement};
-use crate::fit::{Hazard, Outcome};
+use crate::fit::{Hazard, Outcome, Slot};
 use crate::part::interface::{Interfaces, Key};
 use crate::part::{Attribute, Form, Kind, Unit};
 
@@ -66,6 +66,9 @@ pub fn fill(text: &str, judgement: &Judgement) -> String {
 pub fn finding(finding: &Finding, assembly: &Assembly) -> String {
     match finding.judgements.as_slice() {
         [] => missing(finding, assembly),
+        [only] if only.reason.tolerated && finding.outcome == Outcome::DoesNotFit => {
+            format!("over a limit that is held; in workshop practice: {}", fill(only.reason.text, only))
+        }
         [only] => fill(only.reason.text, only),
         several => {
             let texts: Vec<String> = several.iter().map(|found| fill(found.reason.text, found)).collect();
@@ -75,6 +78,14 @@ pub fn finding(finding: &Finding, assembly: &Assembly) -> String {
 }
 
 fn missing(finding: &Finding, assembly: &Assembly) -> String {
+    if finding.missing.is_empty() && finding.items.len() < finding.rule.slots.len() {
+        let there = |slot: &Slot| {
+            finding.items.iter().any(|place| slot.kinds().contains(&part_at(assembly, *place).kind))
+        };
+        let absent: Vec<String> =
+            finding.rule.slots.iter().filter(|slot| !there(slot)).map(|slot| words(slot.name())).collect();
+        return format!("cannot be judged without {}", absent.join(" and "));
+    }
     if finding.missing.is_empty() {
         return "not known well enough to judge".into();
     }

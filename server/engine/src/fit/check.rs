@@ -97,6 +97,7 @@ pub fn check(assembly: &Assembly, interfaces: &Interfaces, practice: Practice) -
             answer.not_checked.extend(not_checked(mating, assembly));
         }
     }
+    answer.findings.extend(longer_chain(assembly, &answer));
     answer.findings.sort_by(|a, b| b.outcome.cmp(&a.outcome).then_with(|| b.hazard().cmp(&a.hazard())));
     answer.verdict = answer.touched().map(|finding| finding.outcome).collect();
     if answer.touched().next().is_none() {
@@ -132,6 +133,32 @@ pub fn meetings(rule: &Rule, assembly: &Assembly) -> Vec<Vec<Option<usize>>> {
         meetings = longer;
     }
     meetings
+}
+
+/// Where the changes ask for a longer chain and nothing told whether the one on the bike is long enough, that is open:
+/// a chain too short for the largest ring and cog tears the derailleur off.
+fn longer_chain(assembly: &Assembly, answer: &Answer) -> Option<Finding> {
+    let (mating, rule) = registry::rules().find(|(_, rule)| rule.code == "big-big")?;
+    let told = answer.touched().any(|finding| finding.rule.code == rule.code);
+    let place = |fits: &dyn Fn(&Placed) -> bool| assembly.placed.iter().position(fits);
+    // A new chain is cut to length when it is fitted.
+    let chain = place(&|placed| placed.part.kind == Kind::Chain && placed.change.is_none())?;
+    if !assembly.longer_chain || told {
+        return None;
+    }
+    let counted = *assembly.placed[chain].part.judged(Attribute::LinkCount) != Set::Unknown;
+    let missing = if counted { Vec::new() } else { vec![(Some(chain), Attribute::LinkCount)] };
+    let cogs = place(&|placed| fills(Slot::Cogs, placed));
+    let items = [Some(chain), cogs].into_iter().filter(Option::is_some).collect();
+    Some(Finding {
+        mating,
+        rule,
+        outcome: Outcome::NotEnoughData,
+        judgements: Vec::new(),
+        missing,
+        items,
+        touched: true,
+    })
 }
 
 /// All parts that meet came as one article of the catalogue, or as one crankset of which only the teeth are told: its

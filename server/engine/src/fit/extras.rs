@@ -121,11 +121,15 @@ fn wanted_parts(
             if stack.is_empty() {
                 return vec![part];
             }
-            let rings = stack.into_iter().map(|thickness| {
+            let mut rings: Vec<ExtraPart> = Vec::new();
+            for thickness in stack {
                 let traits = vec![Trait { attribute: Attribute::Thickness, low: thickness, high: thickness }];
-                ExtraPart { traits, ..part.clone() }
-            });
-            rings.collect()
+                match rings.iter_mut().find(|ring| ring.traits == traits) {
+                    Some(ring) => ring.quantity += 1,
+                    None => rings.push(ExtraPart { traits, ..part.clone() }),
+                }
+            }
+            rings
         }
         _ => vec![part],
     }

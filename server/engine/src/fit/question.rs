@@ -44,8 +44,13 @@ pub fn questions(
     let mut questions: Vec<Question> = waiting
         .into_iter()
         .map(|((place, attribute), findings)| {
-            let alone: Vec<&&Finding> =
-                findings.iter().filter(|finding| finding.missing.len() == 1).collect();
+            let alone: Vec<&&Finding> = findings
+                .iter()
+                // One that was made without the rule's other parts cannot be tried with values.
+                .filter(|finding| {
+                    finding.missing.len() == 1 && finding.items.len() == finding.rule.slots.len()
+                })
+                .collect();
             Question {
                 place,
                 attribute,
