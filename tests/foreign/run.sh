@@ -1,34 +1,53 @@
 #!/usr/bin/env bash
-# Runs the foreign client in a virtual environment of its own against a service of its own.
+# Runs the foreign client against a spragd of its own.
+# Usage: tests/foreign/run.sh SPRAGD
+# Needs python3 with venv and the Python package index; leaves nothing behind.
 set -euo pipefail
-cd "$(dirname "${BASH_SOURCE[0]}")/../.."
-if ! command -v python3 >/dev/null; then
-    echo "skipped: there is no python3"
-    exit 0
-fi
+
+here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
+root=$(cd "$here/../.." && pwd)
+spragd=${1:?usage: run.sh SPRAGD}
 work=$(mktemp -d)
 server=
-finish() {
-    [ -z "$server" ] || kill "$server" 2>/dev/null || true
+
+tidy() {
+    if [ -n "$server" ]; then
+        kill "$server" 2>/dev/null || true
+        wait "$server" 2>/dev/null || true
+    fi
     rm -rf "$work"
 }
-trap finish EXIT
+trap tidy EXIT
 
 python3 -m venv "$work/venv"
-"$work/venv/bin/pip" install --quiet --disable-pip-version-check \
-    grpcio==1.76.0 grpcio-tools==1.76.0 grpcio-health-checking==1.76.0 grpcio-reflection==1.76.0 grpcio-status==1.76.0
-mkdir "$work/stubs"
-"$work/venv/bin/python" -m grpc_tools.protoc -I proto --python_out="$work/stubs" --grpc_python_out="$work/stubs" \
-    proto/sprag/v1/*.proto
+python="$work/venv/bin/python"
+"$python" -m pip install --quiet --disable-pip-version-check --requirement "$here/requirements.txt"
 
-cargo build --quiet --package sprag --package sprag-server --bins
-target=$(cargo metadata --format-version 1 --no-deps | "$work/venv/bin/python" -c 'import json,sys; print(json.load(sys.stdin)["target_directory"])')
-"$target/debug/spragd" --data "$work/data" init
-"$target/debug/spragd" --data "$work/data" --listen 127.0.0.1:0 --log warn >"$work/out" &
+mkdir "$work/stubs"
+(cd "$root/proto" && "$python" -m grpc_tools.protoc --proto_path=. \
+    --python_out="$work/stubs" --grpc_python_out="$work/stubs" sprag/v1/*.proto)
+
+catalogue="$root/deploy/demo/catalogue.ndjson"
+if [ ! -f "$catalogue" ]; then
+    catalogue="$work/parts.ndjson"
+    printf '%s\n' '{"sku": "CH-9", "chain": {"chain_speed": 9}}' '{"sku": "QL-9", "quick_link": {"chain_speed": 9}}' \
+        >"$catalogue"
+fi
+
+"$spragd" --data "$work/data" init
+"$spragd" --data "$work/data" --listen 127.0.0.1:0 --log warn >"$work/out" &
 server=$!
-for _ in $(seq 100); do
-    address=$(sed -n 's#^listening on http://##p' "$work/out")
-    [ -n "$address" ] && "$target/debug/spragd" probe "http://$address" 2>/dev/null && break
+for _ in $(seq 300); do
+    address=$(sed -n 's|^listening on http://||p' "$work/out")
+    if [ -n "$address" ] && "$spragd" probe "http://$address" 2>/dev/null; then
+        break
+    fi
+    kill -0 "$server"
     sleep 0.1
 done
-PYTHONPATH="$work/stubs" "$work/venv/bin/python" tests/foreign/client.py "$address" deploy/demo/catalogue.ndjson
+
+"$python" "$here/client.py" "$address" "$work/stubs" "$catalogue"
+
+kill -TERM "$server"
+wait "$server"
+server=

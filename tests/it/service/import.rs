@@ -136,6 +136,18 @@ async fn a_delta_adds_and_a_full_file_replaces() {
 }
 
 #[tokio::test(flavor = "multi_thread")]
+async fn an_empty_file_never_empties_the_catalogue() {
+    let bench = Bench::stocked(&rows()).await;
+    let before = bench.revision().await;
+    for (header, text) in [(whole(), ""), (whole(), "\n\n"), (csv(), "")] {
+        let header = pb::ImportHeader { mode: pb::ImportMode::Full.into(), skip_bad_rows: true, ..header };
+        let answer = bench.import(header, text).await;
+        assert!(!answer.published && !errors(&answer).is_empty(), "{answer:?}");
+    }
+    assert_eq!(bench.revision().await, before);
+}
+
+#[tokio::test(flavor = "multi_thread")]
 async fn a_trial_publishes_nothing() {
     let bench = Bench::stocked(&rows()).await;
     let before = (bench.revision().await, bench.export().await);
@@ -157,7 +169,8 @@ async fn a_repeated_request_publishes_once() {
     let mut keeping = bench.keeping().await;
     let other = super::bench::pieces(header, &ndjson(&[chain("A-2")]));
     let refused = told(&keeping.import_parts(other).await.expect_err("the id came with another file"));
-    assert_eq!((refused.code, refused.fields()), (Code::InvalidArgument, vec!["header.request_id"]));
+    assert_eq!(refused.code, Code::AlreadyExists, "{refused:?}");
+    assert!(refused.message.contains("delivery 7"), "{refused:?}");
     assert_eq!(bench.revision().await.revision, 1);
 }
 

@@ -5,8 +5,10 @@ mod shop;
 
 mod batch;
 mod check;
+mod client;
 mod faults;
 mod import;
 mod life;
 mod lookup;
 mod random;
+mod recommend;

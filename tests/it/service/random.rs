@@ -246,5 +246,5 @@ async fn random_requests_are_answered_or_refused() {
         };
         judged += tokio::time::timeout(PATIENCE, answers).await.expect("an answer in time");
     }
-    assert!(judged > 20, "only {judged} requests could be judged: the others prove little");
+    assert!(judged > 100, "only {judged} requests could be judged: the others prove little");
 }
