@@ -223,7 +223,7 @@ fn values_outside_the_usual_range_are_flagged() {
     let told = said(&warnings(&part));
     assert_eq!(told.len(), 3, "{told:?}");
     assert!(told.contains(
-        &"wheel.cassette.required_length_um: 29 mm; usual is 30.4 to 36.75 mm: look again".to_owned()
+        &"wheel.cassette.required_length_um: 29 mm; usual is 30.4 to 38 mm: look again".to_owned()
     ));
     let fine = part_from_json(&json!({"cassette": {"required_length_mm": 34.9}})).expect("well written");
     assert_eq!(warnings(&fine), []);
