@@ -32,6 +32,8 @@ pub enum Format {
     Table,
     /// The answer as canonical protobuf JSON.
     Json,
+    /// A row for each gear; only of `range`.
+    Csv,
 }
 
 /// What to do.
@@ -151,6 +153,12 @@ pub struct Range {
     /// Cadence on the hill.
     #[arg(long, value_name = "RPM", default_value_t = 60)]
     pub hill_cadence: i32,
+    /// Draw the gears of all builds into this SVG file.
+    #[arg(long, value_name = "FILE")]
+    pub svg: Option<PathBuf>,
+    /// Draw the gears of all builds into this PNG file.
+    #[arg(long, value_name = "FILE")]
+    pub png: Option<PathBuf>,
 }
 
 /// What to fit instead.

@@ -121,7 +121,7 @@ async fn close(catalogue: Arc<Catalogue>) -> anyhow::Result<()> {
 fn open(config: &Config) -> anyhow::Result<Catalogue> {
     let options = Options { trial: ops::command::trial_command() };
     let store = Store::open(&config.data, &options, &|event| tracing::warn!("{event}"))?;
-    Ok(Catalogue::load(store)?)
+    Ok(Catalogue::load(store, |trouble| tracing::warn!("a copy could not be written: {trouble}"))?)
 }
 
 async fn set_serving(health: &HealthReporter, status: ServingStatus) {

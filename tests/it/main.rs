@@ -7,5 +7,6 @@
 mod borders;
 mod field_cases;
 mod laws;
+mod range;
 mod service;
 mod values;

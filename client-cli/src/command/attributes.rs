@@ -25,7 +25,7 @@ pub fn show(kind: Option<&str>, format: Format) -> anyhow::Result<u8> {
         attributes().into_iter().filter(|attribute| kind.is_none_or(|kind| attribute.kind == kind)).collect();
     let text = match format {
         Format::Json => serde_json::to_string_pretty(&found.iter().map(json).collect::<Vec<_>>())?,
-        Format::Table => table(&found),
+        Format::Table | Format::Csv => table(&found),
     };
     writeln!(std::io::stdout().lock(), "{}", text.trim_end())?;
     Ok(0)

@@ -9,12 +9,15 @@ mod rules;
 
 use clap::CommandFactory;
 
-use crate::args::{Cli, Command, Practice};
+use crate::args::{Cli, Command, Format, Practice};
 use sprag_proto::v1 as pb;
 
 /// Carries out a command line; gives the exit status.
 pub async fn run(cli: Cli) -> anyhow::Result<u8> {
     let Cli { server, output, timeout, command } = cli;
+    if output == Format::Csv && !matches!(command, Command::Range(_)) {
+        anyhow::bail!("only `sprag range` answers as CSV: use --output table or --output json");
+    }
     match command {
         Command::Attributes { kind } => attributes::show(kind.as_deref(), output),
         Command::Completions { shell } => {

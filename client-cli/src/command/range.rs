@@ -43,7 +43,16 @@ pub async fn range(given: &Range, service: &Service, format: Format) -> anyhow::
         hill: hill(given),
     };
     let answer = service.compatibility().await?.range(service.request(request)).await?.into_inner();
-    output::print(&answer, format, output::range::range)?;
+    if let Some(path) = &given.svg {
+        output::picture::svg(&answer.answers, path)?;
+    }
+    if let Some(path) = &given.png {
+        output::picture::png(&answer.answers, path)?;
+    }
+    match format {
+        Format::Csv => output::csv::gears(&answer.answers, std::io::stdout().lock())?,
+        _ => output::print(&answer, format, output::range::range)?,
+    }
     Ok(0)
 }
 
@@ -58,8 +67,7 @@ fn hill(given: &Range) -> Option<pb::Hill> {
         cadence_rpm: given.hill_cadence,
         // Rounded to the tenth of a percent that the request counts in; the service checks the range.
         gradient_permille: given.gradient.map(|percent| (percent * 10.0).round() as i32),
-        rolling_resistance_e4: 0,
-        drag_area_cm2: 0,
+        coefficients: None,
     })
 }
 

@@ -1,6 +1,8 @@
 //! Answers as tables and sentences.
 
 pub mod check;
+pub mod csv;
+pub mod picture;
 pub mod range;
 pub mod recommend;
 pub mod table;
@@ -20,7 +22,8 @@ pub fn print<M: Message + Name>(
 ) -> anyhow::Result<()> {
     let written = match format {
         Format::Json => to_json(message, true).map_err(|fault| anyhow::anyhow!("{fault}"))?,
-        Format::Table => text(message),
+        // Only range has CSV, which it writes itself.
+        Format::Table | Format::Csv => text(message),
     };
     let mut out = std::io::stdout().lock();
     writeln!(out, "{}", written.trim_end())?;

@@ -6,7 +6,7 @@ use comfy_table::CellAlignment;
 use sprag_proto::v1 as pb;
 
 use super::check::wrapped;
-use super::table::table;
+use super::table::{price, table};
 
 /// Width of the chart in characters.
 const CHART: usize = 72;
@@ -64,6 +64,8 @@ fn one(out: &mut String, build: &pb::GearingAnswer) {
     if let Some(hill) = &build.hill {
         climb(out, hill);
     }
+    shifts(out, build);
+    mass_and_price(out, build);
     for note in &build.notes {
         wrapped(out, "Note: ", note);
     }
@@ -135,16 +137,31 @@ fn wrap_and_chain(out: &mut String, build: &pb::GearingAnswer) {
         if chain.big_big_links > 0.0 {
             let _ = write!(
                 out,
-                " (largest with largest {:.2}, smallest with smallest {:.2})",
-                chain.big_big_links, chain.small_small_links
+                " to order (largest with largest {:.2}, smallest with smallest {:.2}, {:.2} given away by rounding)",
+                chain.big_big_links, chain.small_small_links, chain.rounding_links
             );
         }
         if chain.growth_links > 0 {
             let _ = write!(out, ", {} of them for the suspension", chain.growth_links);
         }
         out.push('\n');
-        if let (true, Some(present)) = (chain.too_short, chain.links_present) {
-            let _ = writeln!(out, "THE CHAIN OF {present} LINKS IS TOO SHORT");
+        for chain in &chain.direct {
+            let _ = writeln!(out, "  {} links with the axle at {:.1} mm", chain.links, chain.axle_mm);
+        }
+        if let Some(present) = chain.links_present {
+            let _ = match (chain.long_enough, chain.missing_links, chain.spare_links) {
+                (Some(false), Some(missing), _) => {
+                    writeln!(out, "THE CHAIN OF {present} LINKS IS TOO SHORT, by {missing}")
+                }
+                (Some(false), None, _) => writeln!(out, "THE CHAIN OF {present} LINKS IS TOO SHORT"),
+                (Some(true), _, Some(spare)) => {
+                    writeln!(out, "The chain of {present} links is long enough, with {spare} to spare")
+                }
+                (Some(true), _, None) => writeln!(out, "The chain of {present} links is long enough"),
+                (None, _, _) => {
+                    writeln!(out, "Whether the chain of {present} links fits depends on the axle")
+                }
+            };
         }
         wrapped(out, "Caution: ", &chain.caution);
     }
@@ -153,17 +170,72 @@ fn wrap_and_chain(out: &mut String, build: &pb::GearingAnswer) {
 fn climb(out: &mut String, hill: &pb::HillAnswer) {
     let _ = writeln!(
         out,
-        "Hill: the lowest gear holds {:.1} % at {:.1} km/h",
-        hill.gradient_held_percent, hill.speed_kmh
+        "Hill: the lowest gear holds {:.1} % at {:.1} km/h, {:.0} m of height an hour",
+        hill.gradient_held_percent, hill.speed_kmh, hill.climb_m_per_h
     );
     if let (Some(ratio), Some(enough)) = (hill.ratio_needed, hill.low_enough) {
         let verdict = if enough { "the lowest gear is low enough" } else { "the lowest gear is too high" };
-        let _ = writeln!(out, "The gradient asked for needs a ratio of {ratio:.3}: {verdict}");
+        let road = match (hill.development_needed_m, hill.gear_inches_needed) {
+            (Some(metres), Some(inches)) => format!(" ({metres:.2} m, {inches:.1} inches)"),
+            _ => String::new(),
+        };
+        let _ = writeln!(out, "The gradient asked for needs a ratio of {ratio:.3}{road}: {verdict}");
     }
-    if hill.below_balance_speed {
+    if hill.low_enough == Some(false) {
+        for cog in &hill.cogs_needed {
+            let made = if cog.not_made { ", which is not made: a smaller ring is needed" } else { "" };
+            let _ = writeln!(out, "  with {} T in front a cog of {} T{made}", cog.ring, cog.teeth);
+        }
+    }
+    if hill.cure == Some(false) {
+        let _ = writeln!(out, "No gear is the cure: less load, more power or a push is");
+    } else if hill.below_balance_speed {
         let _ = writeln!(out, "At this speed balance limits, not gearing: a lower gear is no cure");
     }
+    if hill.front_wheel_lifts {
+        let _ = writeln!(out, "On a gradient this steep the front wheel lifts");
+    }
     wrapped(out, "  ", &hill.validity);
+}
+
+fn shifts(out: &mut String, build: &pb::GearingAnswer) {
+    let gear = |place: i32| usize::try_from(place).ok().and_then(|place| build.gears.get(place));
+    if let Some(order) = &build.shift_order {
+        for change in &order.ring_changes {
+            if let (Some(from), Some(to)) = (gear(change.from_gear), gear(change.to_gear)) {
+                let _ = writeln!(
+                    out,
+                    "Ring change {} -> {}, with {} rear shifts back ({} would keep the gear)",
+                    combination(from),
+                    combination(to),
+                    change.rear_shifts,
+                    change.compensating_shifts
+                );
+            }
+        }
+    }
+    if build.distinct_gears > 0 {
+        let _ = writeln!(out, "{} gears, {} of them distinct", build.gears.len(), build.distinct_gears);
+    }
+    if let Some(primary) = build.primary.as_ref().filter(|primary| primary.below_limit) {
+        wrapped(out, "THE HUB IS OVERLOADED: ", &primary.caution);
+    }
+}
+
+fn mass_and_price(out: &mut String, build: &pb::GearingAnswer) {
+    if let Some(cogs) = &build.cog_mass {
+        let _ = write!(out, "Cogs {:.0} g", cogs.mass_g);
+        if let Some(effective) = cogs.effective_g {
+            let _ = write!(out, "; turning included they feel like {effective:.1} g");
+        }
+        if let Some(rim) = cogs.at_rim_g {
+            let _ = write!(out, "; they turn like {rim:.1} g at the rim");
+        }
+        out.push('\n');
+    }
+    if build.known_price.is_some() {
+        let _ = writeln!(out, "Parts with a known price: {}", price(build.known_price.as_ref()));
+    }
 }
 
 fn compared(out: &mut String, difference: &pb::GearingDifference) {
@@ -179,14 +251,30 @@ fn compared(out: &mut String, difference: &pb::GearingDifference) {
     );
     let _ = writeln!(
         out,
-        "  gained: {} below, {} above; lost: {} below, {} above",
+        "  beyond the other's ends: {} gears gained below, {} above; {} lost below, {} above",
         difference.gained_low, difference.gained_high, difference.lost_low, difference.lost_high
     );
     if let Some(links) = difference.links {
         let _ = writeln!(out, "  chain {links:+} links");
     }
+    for (what, gears) in [("gained", &difference.gained), ("lost", &difference.lost)] {
+        if !gears.is_empty() {
+            let names: Vec<String> = gears
+                .iter()
+                .map(|gear| format!("{} x {} ({:.2})", gear.ring, gear.cog, gear.ratio))
+                .collect();
+            wrapped(out, &format!("  {what}: "), &names.join(", "));
+        }
+    }
     if difference.mass_g != 0 {
         let _ = writeln!(out, "  mass {:+} g, as far as it is known", difference.mass_g);
+    }
+    if let Some(cogs) = difference.cog_mass.as_ref().filter(|cogs| cogs.mass_g.abs() > 0.0) {
+        let felt = cogs.effective_g.map(|felt| format!(", felt {felt:+.1} g with their turning"));
+        let _ = writeln!(out, "  cogs {:+.0} g{}", cogs.mass_g, felt.unwrap_or_default());
+    }
+    if difference.price.is_some() {
+        let _ = writeln!(out, "  price of the new parts {}", price(difference.price.as_ref()));
     }
 }
 

@@ -2933,6 +2933,13 @@ pub struct Gear {
     /// The chain hangs slack in this gear, since the derailleur lacks capacity.
     #[prost(bool, tag = "13")]
     pub slack: bool,
+    /// What the step up into this gear does to the cadence at the same speed, percent, never positive; not set for the
+    /// lowest.
+    #[prost(double, optional, tag = "14")]
+    pub cadence_change_percent: ::core::option::Option<f64>,
+    /// Internal ratio of the crank; not set without a two-speed crank. It changes neither chain length nor wrap.
+    #[prost(message, optional, tag = "15")]
+    pub crank_ratio: ::core::option::Option<Ratio>,
 }
 impl ::prost::Name for Gear {
     const NAME: &'static str = "Gear";
@@ -2942,6 +2949,110 @@ impl ::prost::Name for Gear {
     }
     fn type_url() -> ::prost::alloc::string::String {
         "/sprag.v1.Gear".into()
+    }
+}
+/// A gear by its name.
+#[derive(Clone, Copy, PartialEq, ::prost::Message)]
+pub struct GearName {
+    /// Teeth of the ring.
+    #[prost(int32, tag = "1")]
+    pub ring: i32,
+    /// Teeth of the cog.
+    #[prost(int32, tag = "2")]
+    pub cog: i32,
+    /// Overall ratio.
+    #[prost(double, tag = "3")]
+    pub ratio: f64,
+    /// Internal hub ratio; not set without a gear hub.
+    #[prost(message, optional, tag = "4")]
+    pub hub_ratio: ::core::option::Option<Ratio>,
+    /// Internal ratio of the crank; not set without a two-speed crank.
+    #[prost(message, optional, tag = "5")]
+    pub crank_ratio: ::core::option::Option<Ratio>,
+}
+impl ::prost::Name for GearName {
+    const NAME: &'static str = "GearName";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.GearName".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.GearName".into()
+    }
+}
+/// A change of the ring on the way up.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct RingChange {
+    /// The gear before, as a place in the list of gears, 0 = lowest.
+    #[prost(int32, tag = "1")]
+    pub from_gear: i32,
+    /// The gear after.
+    #[prost(int32, tag = "2")]
+    pub to_gear: i32,
+    /// Rear shifts towards larger cogs that go with it, so that the next higher gear follows.
+    #[prost(int32, tag = "3")]
+    pub rear_shifts: i32,
+    /// Rear shifts that would come nearest to keeping the gear.
+    #[prost(int32, tag = "4")]
+    pub compensating_shifts: i32,
+}
+impl ::prost::Name for RingChange {
+    const NAME: &'static str = "RingChange";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.RingChange".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.RingChange".into()
+    }
+}
+/// In which order a rider goes up through the gears. Gears are places in the list of gears, 0 = lowest.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ShiftOrder {
+    /// Along the cassette on one ring, then a ring change with some rear shifts back; empty with internal ratios.
+    #[prost(int32, repeated, tag = "1")]
+    pub crossover: ::prost::alloc::vec::Vec<i32>,
+    /// The ring changes of that order.
+    #[prost(message, repeated, tag = "2")]
+    pub ring_changes: ::prost::alloc::vec::Vec<RingChange>,
+    /// By ratio: crossed gears left out, and of two near-duplicates the one that needs more than a rear shift.
+    #[prost(int32, repeated, tag = "3")]
+    pub sequential: ::prost::alloc::vec::Vec<i32>,
+}
+impl ::prost::Name for ShiftOrder {
+    const NAME: &'static str = "ShiftOrder";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.ShiftOrder".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.ShiftOrder".into()
+    }
+}
+/// The lowest ratio of ring to cog, internal ratios left out: what loads the gears inside a hub.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct PrimaryRatio {
+    /// The lowest of the build.
+    #[prost(message, optional, tag = "1")]
+    pub lowest: ::core::option::Option<Ratio>,
+    /// The least that the maker of the hub allows; not set = unknown.
+    #[prost(message, optional, tag = "2")]
+    pub least_allowed: ::core::option::Option<Ratio>,
+    /// It is below the least allowed.
+    #[prost(bool, tag = "3")]
+    pub below_limit: bool,
+    /// The usual caution, where it is below.
+    #[prost(string, tag = "4")]
+    pub caution: ::prost::alloc::string::String,
+}
+impl ::prost::Name for PrimaryRatio {
+    const NAME: &'static str = "PrimaryRatio";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.PrimaryRatio".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.PrimaryRatio".into()
     }
 }
 /// Ranges in percent: 100 means one gear.
@@ -3063,7 +3174,8 @@ pub struct ChainLength {
     /// Links around the smallest ring and smallest cog, exact.
     #[prost(double, tag = "2")]
     pub small_small_links: f64,
-    /// Links to fit: big-big plus one pair, rounded up to an even count, growth included.
+    /// Links to order: big-big plus one pair, rounded up to an even count, growth included; on one ring and one cog
+    /// without derailleur the longer of the two even chains.
     #[prost(int32, tag = "3")]
     pub links: i32,
     /// Links added for suspension movement.
@@ -3072,15 +3184,28 @@ pub struct ChainLength {
     /// Links of the chain in the build; not set = unknown.
     #[prost(int32, optional, tag = "5")]
     pub links_present: ::core::option::Option<i32>,
-    /// The chain in the build is too short for big-big: it can tear the derailleur off.
-    #[prost(bool, tag = "6")]
-    pub too_short: bool,
+    /// The chain in the build is long enough; not set where its links are unknown. One too short for big-big can tear
+    /// the derailleur off.
+    #[prost(bool, optional, tag = "6")]
+    pub long_enough: ::core::option::Option<bool>,
     /// Change of the need, in links, per millimetre of error in the stay.
     #[prost(double, tag = "7")]
     pub links_per_mm: f64,
     /// The usual caution.
     #[prost(string, tag = "8")]
     pub caution: ::prost::alloc::string::String,
+    /// Slack that the rounding gives away, in links; down to -0.1, which a workshop tolerates.
+    #[prost(double, tag = "9")]
+    pub rounding_links: f64,
+    /// Links that can be taken out of the chain in the build; not set where it is too short or unknown.
+    #[prost(int32, optional, tag = "10")]
+    pub spare_links: ::core::option::Option<i32>,
+    /// Links that the chain in the build lacks; not set where it is long enough or unknown.
+    #[prost(int32, optional, tag = "11")]
+    pub missing_links: ::core::option::Option<i32>,
+    /// On one ring and one cog without derailleur: the two even chains around the stay, the shorter one first.
+    #[prost(message, repeated, tag = "12")]
+    pub direct: ::prost::alloc::vec::Vec<DirectChain>,
 }
 impl ::prost::Name for ChainLength {
     const NAME: &'static str = "ChainLength";
@@ -3090,6 +3215,58 @@ impl ::prost::Name for ChainLength {
     }
     fn type_url() -> ::prost::alloc::string::String {
         "/sprag.v1.ChainLength".into()
+    }
+}
+/// An even chain on one ring and one cog, and where the axle must stand for it.
+#[derive(Clone, Copy, PartialEq, ::prost::Message)]
+pub struct DirectChain {
+    /// Links.
+    #[prost(int32, tag = "1")]
+    pub links: i32,
+    /// Millimetres from bottom bracket to axle at which it is tight.
+    #[prost(double, tag = "2")]
+    pub axle_mm: f64,
+}
+impl ::prost::Name for DirectChain {
+    const NAME: &'static str = "DirectChain";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.DirectChain".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.DirectChain".into()
+    }
+}
+/// Coefficients of the road-power model; 0 = the usual value.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct RoadCoefficients {
+    /// Efficiency of the drive, hundred-thousandths, 50 000 to 100 000; 0 = 97 698.
+    #[prost(int32, tag = "1")]
+    pub efficiency_e5: i32,
+    /// Rolling resistance coefficient times 10 000, 10 to 500; 0 = 50.
+    #[prost(int32, tag = "2")]
+    pub rolling_resistance_e4: i32,
+    /// Drag area of rider and bike, square centimetres, 1000 to 20 000; 0 = 4000.
+    #[prost(int32, tag = "3")]
+    pub drag_area_cm2: i32,
+    /// Drag area of the turning wheels, square centimetres, at most 1000; 0 = 44.
+    #[prost(int32, tag = "4")]
+    pub wheel_drag_area_cm2: i32,
+    /// Density of the air, grams per cubic metre, 500 to 2000; 0 = 1200.
+    #[prost(int32, tag = "5")]
+    pub air_g_m3: i32,
+    /// Wind along the road, centimetres per second, against the rider positive, -2000 to 2000.
+    #[prost(int32, tag = "6")]
+    pub headwind_cm_s: i32,
+}
+impl ::prost::Name for RoadCoefficients {
+    const NAME: &'static str = "RoadCoefficients";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.RoadCoefficients".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.RoadCoefficients".into()
     }
 }
 /// A hill to climb; all of power, mass and cadence are needed.
@@ -3107,12 +3284,9 @@ pub struct Hill {
     /// Gradient to climb, thousandths; not set = only the gradient held is given.
     #[prost(int32, optional, tag = "4")]
     pub gradient_permille: ::core::option::Option<i32>,
-    /// Rolling resistance coefficient times 10 000; 0 = 50.
-    #[prost(int32, tag = "5")]
-    pub rolling_resistance_e4: i32,
-    /// Drag area in square centimetres; 0 = 4000.
-    #[prost(int32, tag = "6")]
-    pub drag_area_cm2: i32,
+    /// Coefficients of the model; not set = the usual ones.
+    #[prost(message, optional, tag = "5")]
+    pub coefficients: ::core::option::Option<RoadCoefficients>,
 }
 impl ::prost::Name for Hill {
     const NAME: &'static str = "Hill";
@@ -3122,6 +3296,32 @@ impl ::prost::Name for Hill {
     }
     fn type_url() -> ::prost::alloc::string::String {
         "/sprag.v1.Hill".into()
+    }
+}
+/// The cog that gives the gear needed with one ring, in the lowest internal gear.
+#[derive(Clone, Copy, PartialEq, ::prost::Message)]
+pub struct CogNeeded {
+    /// Teeth of the ring.
+    #[prost(int32, tag = "1")]
+    pub ring: i32,
+    /// Teeth, not rounded.
+    #[prost(double, tag = "2")]
+    pub exact_teeth: f64,
+    /// Least whole number of teeth.
+    #[prost(int32, tag = "3")]
+    pub teeth: i32,
+    /// No cog that large is made: a smaller ring is needed.
+    #[prost(bool, tag = "4")]
+    pub not_made: bool,
+}
+impl ::prost::Name for CogNeeded {
+    const NAME: &'static str = "CogNeeded";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.CogNeeded".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.CogNeeded".into()
     }
 }
 /// What a hill asks.
@@ -3145,6 +3345,34 @@ pub struct HillAnswer {
     /// Limits of the model.
     #[prost(string, tag = "6")]
     pub validity: ::prost::alloc::string::String,
+    /// Metres climbed in an hour in the lowest gear; negative where the cadence needs a descent.
+    #[prost(double, tag = "7")]
+    pub climb_m_per_h: f64,
+    /// Metres per crank turn needed for the gradient asked for.
+    #[prost(double, optional, tag = "8")]
+    pub development_needed_m: ::core::option::Option<f64>,
+    /// Gear inches needed for the gradient asked for.
+    #[prost(double, optional, tag = "9")]
+    pub gear_inches_needed: ::core::option::Option<f64>,
+    /// Speed that the power gives on the gradient asked for, kilometres per hour.
+    #[prost(double, optional, tag = "10")]
+    pub speed_needed_kmh: ::core::option::Option<f64>,
+    /// Metres climbed in an hour on the gradient asked for.
+    #[prost(double, optional, tag = "11")]
+    pub climb_needed_m_per_h: ::core::option::Option<f64>,
+    /// A gear is the cure. False where one that low would be slower than walking, or too slow to keep the balance: then
+    /// less load, more power or a push is the answer. Not set without a gradient.
+    #[prost(bool, optional, tag = "12")]
+    pub cure: ::core::option::Option<bool>,
+    /// Cogs for the gradient asked for; empty where no gear is the cure.
+    #[prost(message, repeated, tag = "13")]
+    pub cogs_needed: ::prost::alloc::vec::Vec<CogNeeded>,
+    /// The front wheel lifts on a gradient this steep.
+    #[prost(bool, tag = "14")]
+    pub front_wheel_lifts: bool,
+    /// The coefficients that were used.
+    #[prost(message, optional, tag = "15")]
+    pub coefficients: ::core::option::Option<RoadCoefficients>,
 }
 impl ::prost::Name for HillAnswer {
     const NAME: &'static str = "HillAnswer";
@@ -3154,6 +3382,30 @@ impl ::prost::Name for HillAnswer {
     }
     fn type_url() -> ::prost::alloc::string::String {
         "/sprag.v1.HillAnswer".into()
+    }
+}
+/// Mass of the cogs, and the honest size of its turning.
+#[derive(Clone, Copy, PartialEq, ::prost::Message)]
+pub struct CogMass {
+    /// Plain mass in grams.
+    #[prost(double, tag = "1")]
+    pub mass_g: f64,
+    /// Mass that would turn the same at the rim, grams; not set where the bead seat is unknown.
+    #[prost(double, optional, tag = "2")]
+    pub at_rim_g: ::core::option::Option<f64>,
+    /// Mass that feels the same when it is only pushed along: plain mass plus turning, grams; not set without a wheel
+    /// size.
+    #[prost(double, optional, tag = "3")]
+    pub effective_g: ::core::option::Option<f64>,
+}
+impl ::prost::Name for CogMass {
+    const NAME: &'static str = "CogMass";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.CogMass".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.CogMass".into()
     }
 }
 /// The gears of one build.
@@ -3195,6 +3447,21 @@ pub struct GearingAnswer {
     /// What could not be said, and what would be needed.
     #[prost(string, repeated, tag = "12")]
     pub notes: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
+    /// Gears left when near-duplicates count once; 0 where only the largest and the smallest cog are known.
+    #[prost(int32, tag = "13")]
+    pub distinct_gears: i32,
+    /// Shift order; not set where only the largest and the smallest cog are known.
+    #[prost(message, optional, tag = "14")]
+    pub shift_order: ::core::option::Option<ShiftOrder>,
+    /// Lowest ratio of ring to cog.
+    #[prost(message, optional, tag = "15")]
+    pub primary: ::core::option::Option<PrimaryRatio>,
+    /// Mass and turning of the cogs; not set where their mass is unknown.
+    #[prost(message, optional, tag = "16")]
+    pub cog_mass: ::core::option::Option<CogMass>,
+    /// Price of the parts that have one on the shelf; not set where none has, or where currencies differ.
+    #[prost(message, optional, tag = "17")]
+    pub known_price: ::core::option::Option<Money>,
 }
 impl ::prost::Name for GearingAnswer {
     const NAME: &'static str = "GearingAnswer";
@@ -3248,6 +3515,32 @@ pub struct GearingDifference {
     /// Change of the known mass, grams.
     #[prost(int64, tag = "13")]
     pub mass_g: i64,
+    /// Gears that the other build does not have, lowest first; equal ratios are told once.
+    #[prost(message, repeated, tag = "14")]
+    pub gained: ::prost::alloc::vec::Vec<GearName>,
+    /// The other build's gears that this one does not have, lowest first.
+    #[prost(message, repeated, tag = "15")]
+    pub lost: ::prost::alloc::vec::Vec<GearName>,
+    /// Price of the parts that this build has and the other one has not; not set where one of them has no price on the
+    /// shelf, where currencies differ, or where nothing is new.
+    #[prost(message, optional, tag = "16")]
+    pub price: ::core::option::Option<Money>,
+    /// Change of the cogs' mass: plain and with its turning beside each other; not set where one is unknown.
+    #[prost(message, optional, tag = "17")]
+    pub cog_mass: ::core::option::Option<CogMass>,
+    /// Change of the largest step, percentage points.
+    #[prost(double, tag = "18")]
+    pub largest_step_points: f64,
+    /// Change of the number of distinct gears.
+    #[prost(int32, tag = "19")]
+    pub distinct_gears: i32,
+    /// Change of the lowest development in percent; differs from the ratio where the wheel changes. Not set without both
+    /// wheel sizes.
+    #[prost(double, optional, tag = "20")]
+    pub lowest_development_percent: ::core::option::Option<f64>,
+    /// Change of the highest development in percent.
+    #[prost(double, optional, tag = "21")]
+    pub highest_development_percent: ::core::option::Option<f64>,
 }
 impl ::prost::Name for GearingDifference {
     const NAME: &'static str = "GearingDifference";

@@ -19,6 +19,8 @@ use crate::store::{Draft, Mode, Money, Publication, RequestId, ShelfEntry};
 const FAULTS_SHOWN: usize = 200;
 /// Longest line of NDJSON and largest row of CSV, bytes.
 const LINE_MAX: usize = 1 << 20;
+/// Revisions kept for looking back.
+const REVISIONS_KEPT: usize = 10;
 /// Shelf entries written at once.
 const SHELF_BATCH: usize = 1000;
 
@@ -102,11 +104,10 @@ impl Catalogue {
         };
         let Import { draft, mut report, mut faults, shelf, .. } = import;
         count(&mut report, changes.added, changes.changed, changes.removed);
-        let full = header.mode == i32::from(pb::ImportMode::Full);
-        if full && report.rows_good == 0 && report.rows_bad == 0 {
+        if header.mode == i32::from(pb::ImportMode::Full) && report.rows_good == 0 && report.rows_bad == 0 {
             report.rows_bad = 1;
-            let wanted = "at least one part: a full import removes all others";
-            faults.push(1, "", fault("", "no rows", wanted), true);
+            let nothing = fault("", "no rows", "at least one part: a full import removes all others");
+            faults.push(1, "", nothing, true);
         }
         let refused = report.rows_bad > 0 && !header.skip_bad_rows;
         let unreadable = report.rows_good == 0 && report.rows_bad > 0;
@@ -124,15 +125,25 @@ impl Catalogue {
         };
         let own = draft.revision();
         let done = draft.finish(publication)?;
-        // A repeated request answers as it did the first time, and changes nothing: the shelf may have moved on.
+        // A repeated request answers as it did the first time, and changes nothing: prices may have moved on.
         count(&mut report, done.added, done.changed, done.removed);
         if done.revision == own {
             for batch in shelf.chunks(SHELF_BATCH) {
                 self.update_shelf(batch)?;
             }
             self.reload()?;
+            self.keep_copies();
         }
         self.told(report, faults, true)
+    }
+
+    /// Writes a checkpoint beside the store and folds old revisions away. What was published stands without either.
+    fn keep_copies(&self) {
+        let copied = self.store.checkpoint().map(|_| ());
+        let pruned = self.store.prune(REVISIONS_KEPT).map(|_| ());
+        for failed in [copied, pruned].into_iter().filter_map(Result::err) {
+            (self.on_trouble)(&failed.to_string());
+        }
     }
 
     /// The answer to an import.

@@ -74,21 +74,23 @@ impl View {
 pub struct Catalogue {
     pub(crate) store: Store,
     view: RwLock<View>,
+    /// Hears of trouble that does not undo what was done.
+    pub(crate) on_trouble: fn(&str),
     /// Held while the shelf or the snapshot changes, so that memory follows the disk in the same order.
     changing: Mutex<()>,
 }
 
 impl Catalogue {
-    /// Loads what the store has published.
+    /// Loads what the store has published; `on_trouble` hears of copies that could not be written.
     ///
     /// # Errors
     /// Anything that does not match what was acknowledged.
-    pub fn load(store: Store) -> Result<Self, ReadError> {
+    pub fn load(store: Store, on_trouble: fn(&str)) -> Result<Self, ReadError> {
         let snapshot = load_snapshot(&store)?;
         let shelf = LiveShelf::from(store.load_shelf()?);
         let currency = shelf.currency().unwrap_or_default();
         let view = View { snapshot: Arc::new(snapshot), shelf: Arc::new(shelf), currency };
-        Ok(Self { store, view: RwLock::new(view), changing: Mutex::new(()) })
+        Ok(Self { store, view: RwLock::new(view), on_trouble, changing: Mutex::new(()) })
     }
 
     /// The view of this moment.

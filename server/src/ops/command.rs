@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use sprag_catalogue::store::{Store, TrialCommand, trial_report};
+use sprag_catalogue::store::{Store, TrialCommand, restore, trial_report};
 use tokio::net::TcpListener;
 use tokio::signal::unix::{SignalKind, signal};
 use tonic_health::pb::HealthCheckRequest;
@@ -37,6 +37,7 @@ pub fn run(cli: Cli) -> ExitCode {
     telemetry::start(&config);
     let done = match cli.command {
         Some(Command::Init) => init(&config.data),
+        Some(Command::Restore { file }) => restore_store(&file, &config.data),
         _ => serve(config),
     };
     match done {
@@ -51,6 +52,12 @@ pub fn run(cli: Cli) -> ExitCode {
 fn init(data: &Path) -> anyhow::Result<()> {
     Store::create(data)?.close()?;
     println!("created an empty store in {}", data.display());
+    Ok(())
+}
+
+fn restore_store(file: &Path, data: &Path) -> anyhow::Result<()> {
+    restore(file, data)?;
+    println!("restored {} from {}", data.display(), file.display());
     Ok(())
 }
 

@@ -26,6 +26,11 @@ pub struct Cli {
 pub enum Command {
     /// Create an empty store in the data folder; nothing else ever creates one.
     Init,
+    /// Make a store in the data folder, which must not exist yet, from a checkpoint or backup; the service must be stopped.
+    Restore {
+        /// The file: checkpoints lie beside the store, in the folder that is named like it and ends in .checkpoints.
+        file: PathBuf,
+    },
     /// Tell whether a running service is ready: exit status 0 if so.
     Probe {
         /// Its address.

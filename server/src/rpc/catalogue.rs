@@ -4,7 +4,7 @@ use std::io::{self, Read};
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use sprag_catalogue::store::{Money, ShelfEntry};
-use sprag_catalogue::{Catalogue, ImportError, ImportOptions, View};
+use sprag_catalogue::{Catalogue, ImportError, ImportOptions, View, WriteError};
 use sprag_engine::part::Kind;
 use sprag_engine::part::interface::Interfaces;
 use sprag_proto::text::{Fault, gtin14, minor_digits, nearest};
@@ -68,8 +68,8 @@ fn invalid(path: impl Into<String>, found: impl Into<String>, wanted: impl Into<
     .into()
 }
 
-/// What arrives of an import. Only `End` ends a file: a stream that breaks off must never pass for a whole one.
-enum Arrival {
+/// What arrives of an import. The end is told: a caller who goes away in the middle closes the channel without it.
+enum Arriving {
     Bytes(Vec<u8>),
     End,
     Broken(String),
@@ -77,25 +77,21 @@ enum Arrival {
 
 /// The bytes of an import as they arrive.
 struct Chunks {
-    arriving: mpsc::Receiver<Arrival>,
-    ended: bool,
+    arriving: mpsc::Receiver<Arriving>,
     current: Vec<u8>,
     read: usize,
+    ended: bool,
 }
 
 impl Read for Chunks {
     fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
-        while self.read == self.current.len() {
-            if self.ended {
-                return Ok(0);
-            }
+        let broken = |why: String| io::Error::new(io::ErrorKind::ConnectionAborted, why);
+        while self.read == self.current.len() && !self.ended {
             match self.arriving.blocking_recv() {
-                None => return Err(io::Error::new(io::ErrorKind::UnexpectedEof, "the stream broke off")),
-                Some(Arrival::Broken(why)) => {
-                    return Err(io::Error::new(io::ErrorKind::ConnectionAborted, why));
-                }
-                Some(Arrival::End) => self.ended = true,
-                Some(Arrival::Bytes(chunk)) => {
+                None => return Err(broken("the import broke off before its end".to_owned())),
+                Some(Arriving::Broken(why)) => return Err(broken(why)),
+                Some(Arriving::End) => self.ended = true,
+                Some(Arriving::Bytes(chunk)) => {
                     self.current = chunk;
                     self.read = 0;
                 }
@@ -128,22 +124,24 @@ impl CatalogueService for CatalogueRpc {
         let options = ImportOptions { header, now_unix: i64::try_from(now).unwrap_or(i64::MAX) };
         let (sender, arriving) = mpsc::channel(4);
         let work = self.blocking(move |catalogue| {
-            let source = Chunks { arriving, ended: false, current: Vec::new(), read: 0 };
+            let source = Chunks { arriving, current: Vec::new(), read: 0, ended: false };
             catalogue.import(source, &options).map_err(import_status)
         });
         let feed = async move {
             loop {
-                let arrival = match tokio::time::timeout(IDLE, pieces.message()).await {
-                    Err(_) => Arrival::Broken("nothing arrived for 30 seconds".to_owned()),
-                    Ok(Ok(None)) => Arrival::End,
+                let piece = match tokio::time::timeout(IDLE, pieces.message()).await {
+                    Err(_) => Arriving::Broken("nothing arrived for 30 seconds".to_owned()),
+                    Ok(Ok(None)) => Arriving::End,
                     Ok(Ok(Some(pb::ImportPartsRequest { piece: Some(Piece::Chunk(bytes)) }))) => {
-                        Arrival::Bytes(bytes)
+                        Arriving::Bytes(bytes)
                     }
-                    Ok(Ok(Some(_))) => Arrival::Broken("after the header, only chunks may follow".to_owned()),
-                    Ok(Err(status)) => Arrival::Broken(status.message().to_owned()),
+                    Ok(Ok(Some(_))) => {
+                        Arriving::Broken("after the header, only chunks may follow".to_owned())
+                    }
+                    Ok(Err(status)) => Arriving::Broken(status.message().to_owned()),
                 };
-                let last = !matches!(arrival, Arrival::Bytes(_));
-                if sender.send(arrival).await.is_err() || last {
+                let last = !matches!(piece, Arriving::Bytes(_));
+                if sender.send(piece).await.is_err() || last {
                     return;
                 }
             }
@@ -301,6 +299,9 @@ impl CatalogueService for CatalogueRpc {
 
 fn import_status(error: ImportError) -> Status {
     match error {
+        ImportError::Write(error @ WriteError::RequestReused { .. }) => {
+            invalid("header.request_id", error.to_string(), "an id of its own for each file")
+        }
         ImportError::Write(error) => Refusal::Write(error).into(),
         ImportError::Read(error) => Refusal::Read(error).into(),
         ImportError::Source(error) => out_of_order(&error.to_string()),

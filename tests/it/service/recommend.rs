@@ -92,8 +92,7 @@ async fn a_stand_in_does_the_work_of_the_part_asked_for() {
     let bench = Bench::stocked(&rows()).await;
     // 11-36 is sold out; what is left on the shelf are its neighbours.
     let advice = bench.advice(substitute("cassette", Some("CS-1136"))).await;
-    let offered: Vec<String> =
-        advice.options.iter().flat_map(|option| steps(option)).map(|step| step.1).collect();
+    let offered: Vec<String> = advice.options.iter().flat_map(steps).map(|step| step.1).collect();
     assert!(offered.contains(&"CS-1134".to_owned()), "{offered:?}");
     assert!(!offered.contains(&"CS-1136".to_owned()), "it is out of stock: {offered:?}");
     assert!(!offered.contains(&"CS-23-1134".to_owned()), "it does not go on the body: {offered:?}");

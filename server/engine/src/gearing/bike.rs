@@ -19,6 +19,8 @@ pub struct BikeGearing {
     pub cog_ends_only: bool,
     /// Mass of the parts whose mass is known, grams.
     pub known_mass_g: i64,
+    /// Mass of the cogs, grams, where it is known.
+    pub cog_mass_g: Option<u32>,
 }
 
 /// What is missing for any answer: the item kind and the attribute.
@@ -64,7 +66,9 @@ pub fn of(assembly: &Assembly) -> Result<BikeGearing, Vec<Lack>> {
     let known_mass_g = masses
         .filter_map(|placed| Some(placed.part.exact(Attribute::Mass)? * i64::from(placed.quantity)))
         .sum();
-    Ok(BikeGearing { input, cog_ends_only, known_mass_g })
+    let cog_mass = assembly.placed.iter().find(bears_cogs).and_then(|cogs| cogs.part.exact(Attribute::Mass));
+    let cog_mass_g = cog_mass.and_then(|grams| u32::try_from(grams).ok());
+    Ok(BikeGearing { input, cog_ends_only, known_mass_g, cog_mass_g })
 }
 
 fn teeth(values: &[i64]) -> Vec<u16> {
@@ -72,11 +76,12 @@ fn teeth(values: &[i64]) -> Vec<u16> {
     values.iter().map(|value| u16::try_from(*value).unwrap_or(u16::MAX)).collect()
 }
 
+fn bears_cogs(placed: &&Placed) -> bool {
+    matches!(placed.part.kind, Kind::Cassette | Kind::Freewheel | Kind::Sprocket) && !placed.all_rings
+}
+
 fn cogs(assembly: &Assembly) -> Result<(Vec<u16>, bool), Lack> {
-    let bearer = |placed: &&Placed| {
-        matches!(placed.part.kind, Kind::Cassette | Kind::Freewheel | Kind::Sprocket) && !placed.all_rings
-    };
-    let part = &assembly.placed.iter().find(bearer).ok_or(Lack::NoCogs)?.part;
+    let part = &assembly.placed.iter().find(bears_cogs).ok_or(Lack::NoCogs)?.part;
     if let Some(cogs) = part.list(Attribute::Cogs) {
         return Ok((teeth(cogs), false));
     }

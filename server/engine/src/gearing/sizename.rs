@@ -34,7 +34,7 @@ enum Inches {
 
 /// Reads a traditional name.
 ///
-/// Accepts `x` or the multiplication sign between the parts, spaces around it, `"` after the diameter,
+/// Accepts `x` or the multiplication sign between the parts, spaces around it, `"` or `inch` after the diameter,
 /// fractions as `1 3/8`, `1-3/8` or with the single fraction signs.
 ///
 /// # Errors
@@ -51,7 +51,7 @@ pub fn read_name(name: &str) -> Result<NameReading, Fault> {
     if let Some(reading) = lettered(diameter, widths) {
         return reading.ok_or_else(malformed);
     }
-    let diameter = inches(diameter.trim_end_matches('"').trim_end()).ok_or_else(malformed)?;
+    let diameter = inches(without_unit(diameter)).ok_or_else(malformed)?;
     let widths: Vec<Inches> =
         widths.iter().map(|width| inches(width)).collect::<Option<_>>().ok_or_else(malformed)?;
     if widths.len() > 2 {
@@ -59,6 +59,13 @@ pub fn read_name(name: &str) -> Result<NameReading, Fault> {
     }
     let candidates = of_diameter(diameter).ok_or_else(malformed)?;
     Ok(listed(diameter, &widths).unwrap_or(NameReading::Candidates(candidates)))
+}
+
+/// `26"`, `26 inch` and `26-inch` are `26`.
+fn without_unit(diameter: &str) -> &str {
+    let units = ["\"", "inches", "inch", "in"];
+    let bare = units.iter().find_map(|unit| diameter.strip_suffix(unit));
+    bare.map_or(diameter, |bare| bare.trim_end_matches([' ', '-']))
 }
 
 /// Single fraction signs become ` n/d`, the multiplication sign and capital X become `x`.
