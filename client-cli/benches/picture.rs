@@ -3,6 +3,8 @@
 // A measurement that cannot go on may stop with a message.
 #![allow(clippy::expect_used, missing_docs)]
 
+// Its own tests do not run here.
+#[allow(dead_code)]
 #[path = "../src/output/picture.rs"]
 mod picture;
 

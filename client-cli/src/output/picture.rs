@@ -248,3 +248,37 @@ fn text<B: DrawingBackend>(area: &Area<B>, text: &str, at: (i32, i32), size: f64
     let style = TextStyle::from((FONT, size).into_font()).pos(Pos::new(side, VPos::Center));
     area.draw(&Text::new(text, at, style))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn build(ring: i32) -> pb::GearingAnswer {
+        let gear =
+            |cog: i32| pb::Gear { ring, cog, ratio: f64::from(ring) / f64::from(cog), ..pb::Gear::default() };
+        let gears = [32, 28, 24, 21].map(gear).into();
+        pb::GearingAnswer { build_id: format!("<{ring}>"), gears, ..pb::GearingAnswer::default() }
+    }
+
+    #[test]
+    fn a_picture_names_builds_rings_and_cogs() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let path = folder.path().join("gears.svg");
+        svg(&[build(34), build(46)], &path).expect("a picture");
+        let text = std::fs::read_to_string(&path).expect("a file");
+        for word in ["&lt;34&gt;", "46 T", "\n28\n"] {
+            assert!(text.contains(word), "{word} is missing");
+        }
+        assert!(svg(&[], &path).is_err(), "no gears, no picture");
+    }
+
+    #[test]
+    fn a_png_is_a_png() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let path = folder.path().join("gears.png");
+        png(&[build(34)], &path).expect("a picture");
+        assert!(std::fs::read(&path).expect("a file").starts_with(b"\x89PNG"));
+        assert!(png(&[build(34)], &folder.path().join("gears.jpg")).is_err());
+        assert!(png(&[build(34)], &folder.path().join("none/gears.png")).is_err());
+    }
+}

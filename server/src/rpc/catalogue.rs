@@ -4,7 +4,7 @@ use std::io::{self, Read};
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use sprag_catalogue::store::{Money, ShelfEntry};
-use sprag_catalogue::{Catalogue, ImportError, ImportOptions, View, WriteError};
+use sprag_catalogue::{Catalogue, ImportError, ImportOptions, View};
 use sprag_engine::part::Kind;
 use sprag_engine::part::interface::Interfaces;
 use sprag_proto::text::{Fault, gtin14, minor_digits, nearest};
@@ -299,9 +299,6 @@ impl CatalogueService for CatalogueRpc {
 
 fn import_status(error: ImportError) -> Status {
     match error {
-        ImportError::Write(error @ WriteError::RequestReused { .. }) => {
-            invalid("header.request_id", error.to_string(), "an id of its own for each file")
-        }
         ImportError::Write(error) => Refusal::Write(error).into(),
         ImportError::Read(error) => Refusal::Read(error).into(),
         ImportError::Source(error) => out_of_order(&error.to_string()),

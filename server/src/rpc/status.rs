@@ -7,6 +7,12 @@ use tonic_types::{ErrorDetails, StatusExt};
 
 /// The domain of ErrorInfo.
 const DOMAIN: &str = "sprag.v1";
+/// Faults that the details of an error carry; the message counts them all.
+const VIOLATIONS_MAX: usize = 20;
+/// Bytes of all violations together: common clients refuse headers over 8 KiB.
+const VIOLATION_BYTES_MAX: usize = 3_000;
+/// Characters of a text that came from the caller, as errors repeat it.
+const REPEATED_MAX: usize = 160;
 
 /// Why a request cannot be answered.
 #[derive(Debug)]
@@ -59,7 +65,16 @@ impl From<Refusal> for Status {
                 Self::with_error_details(Code::FailedPrecondition, text, details)
             }
             Refusal::Write(error) => {
-                let code = if error.retryable() { Code::Unavailable } else { Code::Internal };
+                let code = match error {
+                    WriteError::Sku { .. }
+                    | WriteError::TooLarge { .. }
+                    | WriteError::Gtin { .. }
+                    | WriteError::DuplicateGtin { .. }
+                    | WriteError::ShelfEntry { .. } => Code::InvalidArgument,
+                    WriteError::RequestReused { .. } => Code::AlreadyExists,
+                    _ if error.retryable() => Code::Unavailable,
+                    _ => Code::Internal,
+                };
                 plain(code, "STORE_WRITE_FAILED", &error.to_string())
             }
             Refusal::Read(error) => plain(Code::Internal, "STORE_READ_FAILED", &error.to_string()),
@@ -83,53 +98,50 @@ fn info<const N: usize>(reason: &str, metadata: [(&str, String); N]) -> ErrorDet
     ErrorDetails::with_error_info(reason, DOMAIN, metadata)
 }
 
-/// Bytes of faults told in one status: it travels in a header, and common clients refuse headers over 8 KiB.
-const TOLD_BYTES_MAX: usize = 3_000;
-/// Characters told of any one thing.
-const TOLD_CHARACTERS_MAX: usize = 500;
-
-fn short(text: &str) -> String {
-    match text.char_indices().nth(TOLD_CHARACTERS_MAX) {
-        Some((end, _)) => format!("{} ...", &text[..end]),
-        None => text.to_owned(),
-    }
-}
-
 fn plain(code: Code, reason: &str, text: &str) -> Status {
     Status::with_error_details(code, text, info(reason, []))
 }
 
 fn faulty(code: Code, reason: &str, faults: &[Fault]) -> Status {
+    let first = faults.first().map(|fault| short(&fault.to_string())).unwrap_or_default();
+    let text = match faults.len() {
+        0 | 1 => first.clone(),
+        more => format!("{first} (and {} more)", more - 1),
+    };
     let mut metadata = std::collections::HashMap::new();
     if let Some(fault) = faults.first() {
         metadata.insert("path".to_owned(), short(&fault.path));
         metadata.insert("found".to_owned(), short(&fault.found));
         if let Some(nearest) = &fault.nearest {
-            metadata.insert("nearest".to_owned(), short(nearest));
+            metadata.insert("nearest".to_owned(), nearest.clone());
         }
     }
     let mut details = ErrorDetails::with_error_info(reason, DOMAIN, metadata);
+    // Details travel in a header, whose size other ends limit.
     let mut bytes = 0;
-    for fault in faults {
+    for fault in faults.iter().take(VIOLATIONS_MAX) {
         let nearest = fault
             .nearest
             .as_ref()
             .map(|nearest| format!("; did you mean \"{nearest}\"?"))
             .unwrap_or_default();
-        let (path, text) =
-            (short(&fault.path), short(&format!("{}; {}", fault.found, fault.wanted)) + &nearest);
+        let path = short(&fault.path);
+        let text = format!("{}; {}{nearest}", short(&fault.found), short(&fault.wanted));
         bytes += path.len() + text.len();
-        if bytes > TOLD_BYTES_MAX {
+        if bytes > VIOLATION_BYTES_MAX {
             break;
         }
         details.add_bad_request_violation(path, text);
     }
-    let first = faults.first().map(|fault| short(&fault.to_string())).unwrap_or_default();
-    let text = match faults.len() {
-        0 | 1 => first,
-        more => format!("{first} (and {} more)", more - 1),
-    };
     Status::with_error_details(code, text, details)
+}
+
+fn short(text: &str) -> String {
+    if text.chars().count() <= REPEATED_MAX {
+        return text.to_owned();
+    }
+    let kept: String = text.chars().take(REPEATED_MAX).collect();
+    format!("{kept} ...")
 }
 
 fn not_found(what: &'static str, name: &str, nearest: Option<String>) -> Status {

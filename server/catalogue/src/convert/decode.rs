@@ -9,17 +9,13 @@ use sprag_proto::v1 as pb;
 
 use super::scalars;
 
-/// Rings that a crankset may bring along: more are no crankset, and each costs work.
-const RINGS_MAX: usize = 8;
+/// Most children in one field of a composite part.
+const CHILDREN_MAX: usize = 3;
 
 /// Reads a part. The path is where it stands in the request, such as `build.parts[2].described`.
 pub fn part(message: &pb::Part, path: &str, interfaces: &Interfaces) -> Result<Part, Vec<Fault>> {
     let mut reader = Reader::new(path, interfaces);
     match &message.kind {
-        Some(pb::part::Kind::Crankset(crankset)) if crankset.chainrings.len() > RINGS_MAX => {
-            let found = format!("{} rings", crankset.chainrings.len());
-            reader.fault("crankset.chainrings", &found, &format!("at most {RINGS_MAX}"), None);
-        }
         Some(kind) => scalars::read_kind(kind, &mut reader),
         None => reader.fault("", "nothing", "a kind, such as cassette", None),
     }
@@ -77,7 +73,14 @@ impl<'a> Reader<'a> {
 
     /// Reads a child of a composite part.
     pub fn child(&mut self, field: &'static str, index: Option<usize>, read: impl FnOnce(&mut Self)) {
-        let parent = self.part.clone();
+        // No article carries more of one child than a crankset has rings.
+        if index.is_some_and(|index| index >= CHILDREN_MAX) {
+            if index == Some(CHILDREN_MAX) {
+                self.fault(field, "more of them", "at most 3", None);
+            }
+            return;
+        }
+        let parent = std::mem::replace(&mut self.part, Part::new(Kind::Accessory));
         let segment = index.map_or_else(|| field.to_owned(), |index| format!("{field}[{index}]"));
         self.inside(&segment, read);
         let child = std::mem::replace(&mut self.part, parent);

@@ -55,6 +55,10 @@ impl Ratio {
     /// `self * other`; `None` if the result in lowest terms leaves 64 bits.
     #[must_use]
     pub const fn times(self, other: Self) -> Option<Self> {
+        // Most builds have no internal ratio.
+        if other.num == 1 && other.den == 1 {
+            return Some(self);
+        }
         let (a, b) = (gcd(self.num, other.den), gcd(other.num, self.den));
         match ((self.num / a).checked_mul(other.num / b), (self.den / b).checked_mul(other.den / a)) {
             (Some(num), Some(den)) => Some(Self { num, den }),

@@ -1,8 +1,7 @@
 //! In which order a rider goes through the gears.
 
 use super::chainline::Alignments;
-use super::ratio::Ratio;
-use super::set::{Gear, Gearset, teeth_ratio};
+use super::set::{Gear, Gearset};
 use super::table::GearTable;
 
 /// One change of the chainring on the way up.
@@ -71,14 +70,19 @@ pub fn crossover(
 
 /// Rear shifts towards larger cogs whose product comes nearest to the step from the gear's ring to `ring`.
 fn compensating_shifts(set: &Gearset, from: &Gear, ring: u16) -> usize {
-    let target = teeth_ratio(ring, from.ring);
+    // Product over target, the larger over the smaller: terms of at most 60 x 80 teeth, so nothing overflows.
     let away = |cog: u16| {
-        let product = teeth_ratio(cog, from.cog);
-        let (low, high) = if product < target { (product, target) } else { (target, product) };
-        high.over(low).unwrap_or(Ratio::ONE)
+        let product = u64::from(cog) * u64::from(from.ring);
+        let target = u64::from(ring) * u64::from(from.cog);
+        (product.max(target), product.min(target))
     };
     let larger = set.cogs().iter().skip(from.cog_index).enumerate();
-    larger.min_by_key(|&(shifts, &cog)| (away(cog), shifts)).map_or(0, |(shifts, _)| shifts)
+    let nearer = |&(_, &a): &(usize, &u16), &(_, &b): &(usize, &u16)| {
+        let ((a_high, a_low), (b_high, b_low)) = (away(a), away(b));
+        (a_high * b_low).cmp(&(b_high * a_low))
+    };
+    // Of equals the first, which has the fewest shifts.
+    larger.min_by(nearer).map_or(0, |(shifts, _)| shifts)
 }
 
 /// Order for a shifter that picks ring and cog by itself: crossed combinations left out, sorted by ratio, and
@@ -114,6 +118,7 @@ fn same_lever(a: &Gear, b: &Gear) -> bool {
 #[cfg(test)]
 mod tests {
     use super::super::chainline::align_by_thumb;
+    use super::super::ratio::Ratio;
     use super::*;
     use proptest::prelude::*;
 
