@@ -156,6 +156,25 @@ def a_cassette_of_another_pattern_does_not_fit():
     assert (worst.rule, worst.reason) == ("cassette-on-body/pattern", "other-pattern"), worst
 
 
+def a_missing_spacer_is_named_with_what_is_on_the_shelf():
+    build = {"parts": [{"sku": "CS10-1127-33"}, {"sku": "WH-622-130-9M"}]}
+    answer = asking.Check(json_format.ParseDict({"build": build}, compatibility.CheckRequest()), timeout=TIMEOUT)
+    assert verdict(answer) == "VERDICT_FITS_WITH_EXTRA_PARTS", answer
+    (spacer,) = answer.unmet_extras
+    assert any(trait.value == 1000 for trait in spacer.traits) and spacer.skus_in_stock, spacer
+
+
+def an_unknown_part_is_told_with_the_nearest_one():
+    build = {"parts": [{"sku": "CS11-1128-RR"}]}
+    request = json_format.ParseDict({"build": build}, compatibility.CheckRequest())
+    error = refused(lambda: asking.Check(request, timeout=TIMEOUT))
+    assert error.code() == grpc.StatusCode.NOT_FOUND, error
+    (info,) = details(error, error_details_pb2.ErrorInfo)
+    assert (info.reason, info.metadata["nearest"]) == ("UNKNOWN_PART", "CS11-1128-R"), info
+    (faults,) = details(error, error_details_pb2.BadRequest)
+    assert [fault.field for fault in faults.field_violations] == ["build.parts[0].sku"], faults
+
+
 def a_stream_of_checks_answers_in_order():
     def asked():
         for item in ["first", "second", "third"]:
@@ -200,6 +219,8 @@ CHECKS = [
     an_export_comes_as_a_stream,
     a_cassette_fits_its_body,
     a_cassette_of_another_pattern_does_not_fit,
+    a_missing_spacer_is_named_with_what_is_on_the_shelf,
+    an_unknown_part_is_told_with_the_nearest_one,
     a_stream_of_checks_answers_in_order,
     a_misspelt_pattern_is_told_with_its_field,
     many_faults_still_arrive,

@@ -1,42 +1,40 @@
 #!/usr/bin/env bash
-# Runs the foreign client against a spragd of its own.
-# Usage: tests/foreign/run.sh SPRAGD
-# Needs python3 with venv and the Python package index; leaves nothing behind.
+# Runs the foreign client, in a virtual environment of its own, against a service of its own.
+# Usage: tests/foreign/run.sh [SPRAGD]; without a program it builds one.
 set -euo pipefail
-
-here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
-root=$(cd "$here/../.." && pwd)
-spragd=${1:?usage: run.sh SPRAGD}
+cd "$(dirname "${BASH_SOURCE[0]}")/../.."
+if ! command -v python3 >/dev/null; then
+    echo "skipped: there is no python3"
+    exit 0
+fi
 work=$(mktemp -d)
 server=
-
-tidy() {
+finish() {
     if [ -n "$server" ]; then
         kill "$server" 2>/dev/null || true
         wait "$server" 2>/dev/null || true
     fi
     rm -rf "$work"
 }
-trap tidy EXIT
+trap finish EXIT
 
 python3 -m venv "$work/venv"
-python="$work/venv/bin/python"
-"$python" -m pip install --quiet --disable-pip-version-check --requirement "$here/requirements.txt"
-
+python=$work/venv/bin/python
+"$python" -m pip install --quiet --disable-pip-version-check --requirement tests/foreign/requirements.txt
 mkdir "$work/stubs"
-(cd "$root/proto" && "$python" -m grpc_tools.protoc --proto_path=. \
+(cd proto && "$python" -m grpc_tools.protoc --proto_path=. \
     --python_out="$work/stubs" --grpc_python_out="$work/stubs" sprag/v1/*.proto)
 
-catalogue="$root/deploy/demo/catalogue.ndjson"
-if [ ! -f "$catalogue" ]; then
-    catalogue="$work/parts.ndjson"
-    printf '%s\n' '{"sku": "CH-9", "chain": {"chain_speed": 9}}' '{"sku": "QL-9", "quick_link": {"chain_speed": 9}}' \
-        >"$catalogue"
+spragd=${1:-}
+if [ -z "$spragd" ]; then
+    cargo build --quiet --package sprag-server --bins
+    spragd=$(cargo metadata --format-version 1 --no-deps |
+        "$python" -c 'import json, sys; print(json.load(sys.stdin)["target_directory"])')/debug/spragd
 fi
-
 "$spragd" --data "$work/data" init
 "$spragd" --data "$work/data" --listen 127.0.0.1:0 --log warn >"$work/out" &
 server=$!
+address=
 for _ in $(seq 300); do
     address=$(sed -n 's|^listening on http://||p' "$work/out")
     if [ -n "$address" ] && "$spragd" probe "http://$address" 2>/dev/null; then
@@ -46,8 +44,9 @@ for _ in $(seq 300); do
     sleep 0.1
 done
 
-"$python" "$here/client.py" "$address" "$work/stubs" "$catalogue"
+"$python" tests/foreign/client.py "$address" "$work/stubs" deploy/demo/catalogue.ndjson
 
+# It ends in order when it is told to.
 kill -TERM "$server"
 wait "$server"
 server=
