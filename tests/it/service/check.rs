@@ -206,3 +206,14 @@ async fn the_order_of_the_parts_does_not_matter() {
         assert_eq!(said(&bench.check(asked(&parts)).await), first);
     }
 }
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_new_front_wheel_leaves_the_rear_one_alone() {
+    let bench = Bench::stocked(&rows()).await;
+    let front =
+        |id: &str| json!({"id": id, "position": "front", "wheel": {"hub": {"axle": "quick-release-9"}}});
+    let mut bike = tourer();
+    bike.push(front("front wheel"));
+    let answer = bench.check(ask(build(&bike), [fit(front("new"))])).await;
+    assert_eq!(answer.applied_changes[0].removed, ["front wheel.hub", "front wheel"]);
+}

@@ -119,6 +119,7 @@ pub fn default_end(kind: Kind) -> Option<End> {
         | Kind::Wheel
         | Kind::Hub
         | Kind::GearHub
+        | Kind::FreehubBody
         | Kind::Rim
         | Kind::Tyre
         | Kind::Tube
