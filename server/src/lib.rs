@@ -8,8 +8,8 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use anyhow::Context;
-use sprag_catalogue::Catalogue;
 use sprag_catalogue::store::{Options, Store};
+use sprag_catalogue::{Catalogue, Event};
 use sprag_proto::v1::catalogue_service_server::CatalogueServiceServer;
 use sprag_proto::v1::compatibility_service_server::CompatibilityServiceServer;
 use tokio::net::TcpListener;
@@ -120,8 +120,17 @@ async fn close(catalogue: Arc<Catalogue>) -> anyhow::Result<()> {
 
 fn open(config: &Config) -> anyhow::Result<Catalogue> {
     let options = Options { trial: ops::command::trial_command() };
-    let store = Store::open(&config.data, &options, &|event| tracing::warn!("{event}"))?;
+    let store = Store::open(&config.data, &options, &tell)?;
     Ok(Catalogue::load(store, |trouble| tracing::warn!("a copy could not be written: {trouble}"))?)
+}
+
+/// Events of opening: what was lost or could not be read is an error, the rest a warning.
+fn tell(event: Event) {
+    if event.is_grave() {
+        tracing::error!("{event}");
+    } else {
+        tracing::warn!("{event}");
+    }
 }
 
 async fn set_serving(health: &HealthReporter, status: ServingStatus) {

@@ -5858,8 +5858,9 @@ pub mod compatibility_service_client {
     use tonic::codegen::*;
     use tonic::codegen::http::Uri;
     /// Judges builds and changes. A part that does not fit is an OK answer with a verdict; an error status means that the
-    /// request could not be judged: INVALID_ARGUMENT with all field paths, NOT_FOUND for an unknown part with near
-    /// spellings, FAILED_PRECONDITION for a catalogue older than asked for, RESOURCE_EXHAUSTED under overload.
+    /// request could not be judged: INVALID_ARGUMENT with the paths of its faults, NOT_FOUND for an unknown part with near
+    /// spellings, FAILED_PRECONDITION for a catalogue older than asked for, UNAVAILABLE while the catalogue is loaded,
+    /// OUT_OF_RANGE for a request larger than the server takes.
     #[derive(Debug, Clone)]
     pub struct CompatibilityServiceClient<T> {
         inner: tonic::client::Grpc<T>,
@@ -6211,8 +6212,9 @@ pub mod compatibility_service_server {
         ) -> std::result::Result<tonic::Response<super::GetRuleResponse>, tonic::Status>;
     }
     /// Judges builds and changes. A part that does not fit is an OK answer with a verdict; an error status means that the
-    /// request could not be judged: INVALID_ARGUMENT with all field paths, NOT_FOUND for an unknown part with near
-    /// spellings, FAILED_PRECONDITION for a catalogue older than asked for, RESOURCE_EXHAUSTED under overload.
+    /// request could not be judged: INVALID_ARGUMENT with the paths of its faults, NOT_FOUND for an unknown part with near
+    /// spellings, FAILED_PRECONDITION for a catalogue older than asked for, UNAVAILABLE while the catalogue is loaded,
+    /// OUT_OF_RANGE for a request larger than the server takes.
     #[derive(Debug)]
     pub struct CompatibilityServiceServer<T> {
         inner: Arc<T>,

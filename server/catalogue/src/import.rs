@@ -344,7 +344,11 @@ impl<'a> Import<'a> {
                 | WriteError::TooLarge { .. }
                 | WriteError::Gtin { .. }),
             ) => {
-                self.bad(row, &sku, vec![fault("", &error.to_string(), "what that says")]);
+                self.bad(
+                    row,
+                    &sku,
+                    vec![fault("", &error.to_string(), "a part within the limits of the store")],
+                );
                 return Ok(());
             }
             Err(error) => return Err(error.into()),

@@ -135,7 +135,11 @@ fn gearing_faults(faults: &[GearingFault], path: &str) -> Refusal {
             // Teeth, internal ratios, stay, chain and capacity are attributes of the parts.
             _ => format!("{path}.build.parts"),
         };
-        Fault { path: at, found: found.to_string(), wanted: "what that says".into(), nearest: None }
+        // "what; what would be right", as every fault of the engine reads.
+        let text = found.to_string();
+        let (found, wanted) =
+            text.split_once("; ").unwrap_or((&text, "a value within the limits of the API"));
+        Fault { path: at, found: found.into(), wanted: wanted.into(), nearest: None }
     };
     Refusal::Invalid(faults.iter().map(fault).collect())
 }

@@ -1,9 +1,13 @@
-//! What to fit instead, and what else to change: one exact search over repairs.
+//! What to fit instead, and what else to change: one search over repairs.
 //!
 //! A bike that fails, fails somewhere: at a mating, or at a goal. Every way out changes at least one of the parts that
 //! meet there. So the search takes the first failure, tries every part on the shelf for every free part of it, and
-//! goes on with what still fails. Nodes are taken in order of cost, and cost only grows, so what is found first is
-//! best. Parts that no rule can tell apart are tried once.
+//! goes on with what still fails. Nodes are taken in order of cost (changes and prices, which only grow along a way), so
+//! the first way that is found is the one of least cost. Parts that no rule can tell apart are tried once.
+//!
+//! What it does not promise: the alternatives beside the first are those that no other one beats among a bounded number
+//! of ways; where changes count most, ways with two changes more than a known one are not followed; the mass objective
+//! orders by the mass of the new parts. A search that runs out of steps or time says so.
 
 pub mod goal;
 pub mod market;

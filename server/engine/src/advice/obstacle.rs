@@ -2,7 +2,8 @@
 //!
 //! The set is found by a deletion filter: each cause is dropped in turn, and stays dropped while there is still no way
 //! (Chinneck and Dravnieks, 1991, for infeasible constraint sets; described from memory). What remains is minimal:
-//! drop any one of it and a way opens.
+//! drop any one of it and a way opens. That holds as far as the trials go: each may judge a bounded number of bikes, and only
+//! the first causes that were met are tried.
 
 use std::collections::BTreeSet;
 

@@ -61,10 +61,6 @@ pub enum Fault {
     },
 }
 
-/// Teeth by which the largest ring and cog may grow together before the length of the chain becomes a question: half of
-/// the pair of links that workshops add to the least length (threshold reasoned, not a standard).
-const TEETH_IN_RESERVE: i64 = 2;
-
 /// Opens a build and applies changes to it; tells all faults.
 pub fn assemble(build: &Build, changes: &[Change]) -> Result<Assembly, Vec<Fault>> {
     let mut bench = Bench { placed: Vec::new(), faults: Vec::new() };
@@ -84,11 +80,13 @@ pub fn assemble(build: &Build, changes: &[Change]) -> Result<Assembly, Vec<Fault
     if !bench.faults.is_empty() {
         return Err(bench.faults);
     }
-    let longer_chain =
-        matches!((before, bench.big_big()), (Some(before), Some(after)) if after > before + TEETH_IN_RESERVE);
+    let big_big_growth = match (before, bench.big_big()) {
+        (Some(before), Some(after)) => after - before,
+        _ => 0,
+    };
     bench.gather_rings();
     Ok(Assembly {
-        longer_chain,
+        big_big_growth,
         placed: bench.placed,
         usage: build.usage.clone(),
         applied,

@@ -90,8 +90,8 @@ pub struct Assembly {
     pub applied: Vec<Applied>,
     /// Nothing was changed: everything counts as touched.
     pub unchanged: bool,
-    /// The changes ask for a longer chain than before: the largest ring and cog have clearly more teeth together.
-    pub longer_chain: bool,
+    /// Teeth by which the changes let the largest ring and the largest cog grow together; 0 where that is not known.
+    pub big_big_growth: i64,
 }
 
 impl Assembly {

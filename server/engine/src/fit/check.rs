@@ -4,6 +4,7 @@ use super::evaluate::{Ruling, evaluate};
 use super::outcome::{Hazard, Outcome, Practice, Verdict};
 use super::registry;
 use super::rule::{Judgement, Mating, Rule};
+use super::rules::chain_length;
 use super::slot::Slot;
 use crate::build::{Assembly, Placed};
 use crate::part::interface::Interfaces;
@@ -138,12 +139,14 @@ pub fn meetings(rule: &Rule, assembly: &Assembly) -> Vec<Vec<Option<usize>>> {
 /// Where the changes ask for a longer chain and nothing told whether the one on the bike is long enough, that is open:
 /// a chain too short for the largest ring and cog tears the derailleur off.
 fn longer_chain(assembly: &Assembly, answer: &Answer) -> Option<Finding> {
-    let (mating, rule) = registry::rules().find(|(_, rule)| rule.code == "big-big")?;
-    let told = answer.touched().any(|finding| finding.rule.code == rule.code);
+    const RULE: &Rule = &chain_length::BIG_BIG;
+    const MATING: &Mating = &chain_length::MATING;
+    let same = |finding: &Finding| finding.mating.code == MATING.code && finding.rule.code == RULE.code;
+    let told = answer.touched().any(same);
     let place = |fits: &dyn Fn(&Placed) -> bool| assembly.placed.iter().position(fits);
     // A new chain is cut to length when it is fitted.
     let chain = place(&|placed| placed.part.kind == Kind::Chain && placed.change.is_none())?;
-    if !assembly.longer_chain || told {
+    if assembly.big_big_growth <= chain_length::TEETH_IN_RESERVE || told {
         return None;
     }
     let counted = *assembly.placed[chain].part.judged(Attribute::LinkCount) != Set::Unknown;
@@ -151,8 +154,8 @@ fn longer_chain(assembly: &Assembly, answer: &Answer) -> Option<Finding> {
     let cogs = place(&|placed| fills(Slot::Cogs, placed));
     let items = [Some(chain), cogs].into_iter().filter(Option::is_some).collect();
     Some(Finding {
-        mating,
-        rule,
+        mating: MATING,
+        rule: RULE,
         outcome: Outcome::NotEnoughData,
         judgements: Vec::new(),
         missing,
@@ -281,7 +284,39 @@ fn not_checked(mating: &'static Mating, assembly: &Assembly) -> Option<NotChecke
     Some(NotChecked { mating, items, missing, asks })
 }
 
-/// A kind that no rule reads yet.
-pub fn is_read(kind: Kind) -> bool {
-    registry::rules().any(|(_, rule)| rule.slots.iter().any(|slot| slot.kinds().contains(&kind)))
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::build::{Build, Change, Item, assemble};
+    use crate::part::derive;
+
+    fn item(mut part: Part) -> Item {
+        derive::derive(&mut part);
+        Item { id: String::new(), end: None, quantity: 1, part: Arc::new(part) }
+    }
+
+    fn cassette(cogs: &[i64]) -> Item {
+        item(Part::new(Kind::Cassette).with(Attribute::Cogs, Set::List(cogs.into())))
+    }
+
+    /// What a bike with a chain of unknown length says of its length when other cogs are fitted.
+    fn chain_length(cogs: &[i64]) -> Option<Vec<Missing>> {
+        let rings = Part::new(Kind::Crankset).with(Attribute::Rings, Set::List([50, 34].into()));
+        let items = vec![cassette(&[12, 15, 19, 25]), item(rings), item(Part::new(Kind::Chain))];
+        let change = Change { id: "new".into(), fit: Some(cassette(cogs)), ..Change::default() };
+        let assembly = assemble(&Build { items, ..Build::default() }, &[change]).expect("a bike");
+        let answer = check(&assembly, Interfaces::standard_ref(), Practice::Workshop);
+        let found = answer.touched().find(|finding| finding.rule.code == chain_length::BIG_BIG.code)?;
+        assert_eq!(found.outcome, Outcome::NotEnoughData);
+        Some(found.missing.iter().map(|(place, attribute)| (*place, *attribute)).collect())
+    }
+
+    #[test]
+    fn a_much_larger_cog_asks_for_the_length_of_a_chain_that_stays() {
+        let asked = chain_length(&[11, 15, 20, 34]).expect("a finding");
+        assert!(matches!(asked[..], [(Some(_), Attribute::LinkCount)]), "{asked:?}");
+        assert_eq!(chain_length(&[12, 15, 19, 27]), None);
+    }
 }

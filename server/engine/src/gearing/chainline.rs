@@ -7,7 +7,7 @@ use super::fault::Faults;
 use super::set::Gearset;
 
 /// What a recessed thru-axle hub is wider than the same hub between locknuts: 3.5 mm on each side.
-const THRU_RECESS_UM: u32 = 7_000;
+pub const THRU_RECESS_UM: u32 = 7_000;
 
 /// Width between locknuts that a hub counts as: a thru-axle hub that sits 3.5 mm deep in each dropout counts
 /// 7 mm less (142 as 135, 157 as 150). Micrometres.

@@ -55,7 +55,12 @@ const TOO_SHORT: Reason = Reason::no(
     Remedy::replace(Kind::Cassette, "a smaller largest cog"),
 ]);
 
-const BIG_BIG: Rule = Rule {
+/// Teeth by which the largest ring and cog may grow together before the length of the chain becomes a question: half of
+/// the pair of links that workshops add to the least length (threshold reasoned, not a standard).
+pub const TEETH_IN_RESERVE: i64 = 2;
+
+/// Largest ring with largest cog.
+pub const BIG_BIG: Rule = Rule {
     code: "big-big",
     slots: &[Chain, Rings, Cogs, Frame],
     inputs: &[

@@ -30,6 +30,7 @@ use crate::fit::num::Num;
 use crate::fit::reason::{Extra, Reason, Remedy, Source};
 use crate::fit::rule::{Given, Input, Judged, Judgement, Mating, Rule, Stop, say};
 use crate::fit::slot::Slot::{Frame, GearHub, Hub};
+use crate::gearing::chainline::THRU_RECESS_UM;
 use crate::part::interfaces::{
     AXLE_NUTTED, AXLE_QUICK_FRONT, AXLE_QUICK_REAR, AXLE_THRU_10, AXLE_THRU_12, AXLE_THRU_15, AXLE_THRU_20,
 };
@@ -46,15 +47,12 @@ pub const MATING: Mating = Mating {
     rules: &[WIDTH, GEAR_HUB_WIDTH, FLANGES],
 };
 
-/// What a thru-axle hub is wider than the same hub with a quick release.
-const RECESSES_UM: i64 = 7_000;
-
 /// Widths of hub shells with a quick release whose thru-axle form is wider by the recesses.
 const PAIRED_UM: [i64; 5] = [135_000, 141_000, 150_000, 170_000, 190_000];
 
 /// The width of the same hub with a quick release, both in micrometres.
 pub const fn quick_release_width_um(thru_width_um: i64) -> i64 {
-    thru_width_um - RECESSES_UM
+    thru_width_um - THRU_RECESS_UM as i64
 }
 
 // Width and axle.
@@ -327,7 +325,7 @@ fn same_shell(hub: Length, ends: Length) -> Result<bool, Stop> {
     if wide.within(-500, 500)? {
         return Ok(true);
     }
-    if !is_near(wide.abs(), RECESSES_UM)? {
+    if !is_near(wide.abs(), i64::from(THRU_RECESS_UM))? {
         return Ok(false);
     }
     let narrow = if wide.at_least(0)? { hub } else { ends };
