@@ -1,0 +1,80 @@
+//! The catalogue's commands.
+
+use std::path::PathBuf;
+
+use clap::Subcommand;
+
+/// Parts, prices and stock.
+#[derive(Debug, Subcommand)]
+pub enum Catalogue {
+    /// Import a file of parts, NDJSON or CSV; all rows or none.
+    #[command(after_help = "Example: sprag catalogue import deploy/demo/catalogue.ndjson")]
+    Import {
+        /// The file; its name ends in .csv, .ndjson or .jsonl.
+        file: PathBuf,
+        /// The file is the whole catalogue: parts that it does not name go.
+        #[arg(long)]
+        full: bool,
+        /// Check everything, publish nothing.
+        #[arg(long)]
+        validate_only: bool,
+        /// Publish the good rows and report the bad ones.
+        #[arg(long)]
+        skip_bad_rows: bool,
+        /// The same id with the same file publishes once.
+        #[arg(long, value_name = "ID", default_value = "")]
+        request_id: String,
+        /// Who imports, for the revision history.
+        #[arg(long, default_value = "")]
+        author: String,
+        /// Why, for the revision history.
+        #[arg(long, default_value = "")]
+        note: String,
+    },
+    /// Show one part: SKU, gtin:NUMBER or maker:BRAND/NUMBER.
+    #[command(after_help = "Example: sprag catalogue show CS09-1146")]
+    Show {
+        /// The part.
+        part: String,
+    },
+    /// List parts in order of SKU.
+    #[command(after_help = "Example: sprag catalogue list --kind cassette --in-stock")]
+    List {
+        /// Only this kind.
+        #[arg(long, default_value = "")]
+        kind: String,
+        /// Only parts in stock.
+        #[arg(long)]
+        in_stock: bool,
+        /// At most this many.
+        #[arg(long, default_value_t = 100)]
+        limit: usize,
+    },
+    /// Write every part as NDJSON that imports to an identical catalogue.
+    #[command(after_help = "Example: sprag catalogue export parts.ndjson")]
+    Export {
+        /// The file; none = standard output.
+        file: Option<PathBuf>,
+    },
+    /// Set price or stock of a part.
+    #[command(after_help = "Example: sprag catalogue shelf CS09-1146 --stock 3 --price \"39.90 EUR\"")]
+    Shelf {
+        /// Stock number.
+        sku: String,
+        /// The new price.
+        #[arg(long)]
+        price: Option<String>,
+        /// The new stock.
+        #[arg(long)]
+        stock: Option<i64>,
+    },
+    /// Show what is published.
+    Revision,
+    /// List interfaces: spline patterns, pull groups, bolt circles ...
+    #[command(after_help = "Example: sprag catalogue interfaces freehub")]
+    Interfaces {
+        /// Only this class.
+        #[arg(default_value = "")]
+        class: String,
+    },
+}
