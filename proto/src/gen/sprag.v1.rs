@@ -4702,6 +4702,9 @@ pub struct Revision {
     /// Why.
     #[prost(string, tag = "5")]
     pub note: ::prost::alloc::string::String,
+    /// Statements, rulings, interfaces and aliases in it.
+    #[prost(int64, tag = "6")]
+    pub record_count: i64,
 }
 impl ::prost::Name for Revision {
     const NAME: &'static str = "Revision";
@@ -7330,5 +7333,458 @@ pub mod compatibility_service_server {
     pub const SERVICE_NAME: &str = "sprag.v1.CompatibilityService";
     impl<T> tonic::server::NamedService for CompatibilityServiceServer<T> {
         const NAME: &'static str = SERVICE_NAME;
+    }
+}
+/// What one attribute of a part must be.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct PatternTrait {
+    /// Attribute name as in the dictionary, without its unit: "freehub", "largest_cog".
+    #[prost(string, tag = "1")]
+    pub attribute: ::prost::alloc::string::String,
+    /// For words, interface keys and texts: any of these, at most 16. For yes-or-no attributes: "true" or "false".
+    #[prost(string, repeated, tag = "2")]
+    pub keys: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
+    /// For numbers: the lowest that is meant, in the declared unit; not set = no lower limit.
+    #[prost(int64, optional, tag = "3")]
+    pub low: ::core::option::Option<i64>,
+    /// For numbers: the highest that is meant, in the declared unit; not set = no upper limit.
+    #[prost(int64, optional, tag = "4")]
+    pub high: ::core::option::Option<i64>,
+}
+impl ::prost::Name for PatternTrait {
+    const NAME: &'static str = "PatternTrait";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.PatternTrait".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.PatternTrait".into()
+    }
+}
+/// Parts told by what they are: a family, or an interface. A part is meant only where all of this is known of it.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct PartPattern {
+    /// Kind, as the field name of Part; required.
+    #[prost(string, tag = "1")]
+    pub kind: ::prost::alloc::string::String,
+    /// 1 to 8; all must hold.
+    #[prost(message, repeated, tag = "2")]
+    pub traits: ::prost::alloc::vec::Vec<PatternTrait>,
+}
+impl ::prost::Name for PartPattern {
+    const NAME: &'static str = "PartPattern";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.PartPattern".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.PartPattern".into()
+    }
+}
+/// Which parts a statement or ruling speaks of. A composite part (a wheel) is meant with everything that it brings.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct PartSelector {
+    /// Exactly one must be set.
+    #[prost(oneof = "part_selector::Parts", tags = "1, 2, 3, 4")]
+    pub parts: ::core::option::Option<part_selector::Parts>,
+}
+/// Nested message and enum types in `PartSelector`.
+pub mod part_selector {
+    /// Exactly one must be set.
+    #[derive(Clone, PartialEq, ::prost::Oneof)]
+    pub enum Parts {
+        /// Stock number.
+        #[prost(string, tag = "1")]
+        Sku(::prost::alloc::string::String),
+        /// GTIN.
+        #[prost(string, tag = "2")]
+        Gtin(::prost::alloc::string::String),
+        /// Maker's number.
+        #[prost(message, tag = "3")]
+        MakerPart(super::MakerPartNumber),
+        /// What the parts are.
+        #[prost(message, tag = "4")]
+        Pattern(super::PartPattern),
+    }
+}
+impl ::prost::Name for PartSelector {
+    const NAME: &'static str = "PartSelector";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.PartSelector".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.PartSelector".into()
+    }
+}
+/// A further part that is needed, by what it must be.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct NeededPart {
+    /// Kind, as the field name of Part; required.
+    #[prost(string, tag = "1")]
+    pub kind: ::prost::alloc::string::String,
+    /// What it must be, at most 8; a number needs both limits, a word or key exactly one.
+    #[prost(message, repeated, tag = "2")]
+    pub traits: ::prost::alloc::vec::Vec<PatternTrait>,
+}
+impl ::prost::Name for NeededPart {
+    const NAME: &'static str = "NeededPart";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.NeededPart".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.NeededPart".into()
+    }
+}
+/// What a maker states of a pair of parts. For that pair it decides the rules that it names, and no computation overrules
+/// it. A limit of one part (a largest cog, a capacity) is an attribute of that part, not a statement.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct Statement {
+    /// Chosen by the shop, 1 to 100 characters.
+    #[prost(string, tag = "1")]
+    pub statement_id: ::prost::alloc::string::String,
+    /// One of the two.
+    #[prost(message, optional, tag = "2")]
+    pub part: ::core::option::Option<PartSelector>,
+    /// The other.
+    #[prost(message, optional, tag = "3")]
+    pub other: ::core::option::Option<PartSelector>,
+    /// The matings ("cassette-on-body") or rules ("cassette-on-body/length") that it decides, 1 to 16. A statement that the
+    /// two work settles only rules in which nothing but the two meet.
+    #[prost(string, repeated, tag = "4")]
+    pub rules: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
+    /// What it comes to: fits, fits with extra parts, works with a caveat, or does not fit.
+    #[prost(enumeration = "Verdict", tag = "5")]
+    pub verdict: i32,
+    /// What is stated, in one sentence, 1 to 500 characters.
+    #[prost(string, tag = "6")]
+    pub text: ::prost::alloc::string::String,
+    /// The further part, where the verdict is that one is needed.
+    #[prost(message, optional, tag = "7")]
+    pub needed: ::core::option::Option<NeededPart>,
+    /// Where it is stated: document, page, edition; required.
+    #[prost(string, tag = "8")]
+    pub source: ::prost::alloc::string::String,
+    /// Who entered it; required.
+    #[prost(string, tag = "9")]
+    pub author: ::prost::alloc::string::String,
+    /// When it was entered or stated, as 2026-11-25; required.
+    #[prost(string, tag = "10")]
+    pub date: ::prost::alloc::string::String,
+}
+impl ::prost::Name for Statement {
+    const NAME: &'static str = "Statement";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.Statement".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.Statement".into()
+    }
+}
+/// A shop's own decision on a pair of parts. It is shown as such; it never softens a finding that someone could be hurt
+/// by, and under maker practice it softens nothing. It may always make stricter.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct Ruling {
+    /// Chosen by the shop, 1 to 100 characters.
+    #[prost(string, tag = "1")]
+    pub ruling_id: ::prost::alloc::string::String,
+    /// One of the two.
+    #[prost(message, optional, tag = "2")]
+    pub part: ::core::option::Option<PartSelector>,
+    /// The other.
+    #[prost(message, optional, tag = "3")]
+    pub other: ::core::option::Option<PartSelector>,
+    /// The matings or rules that it decides, as in a statement.
+    #[prost(string, repeated, tag = "4")]
+    pub rules: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
+    /// What it comes to: fits, fits with extra parts, works with a caveat, or does not fit. Where it softens what the rules
+    /// say, the answer is never better than "works with a caveat".
+    #[prost(enumeration = "Verdict", tag = "5")]
+    pub verdict: i32,
+    /// Why, in one sentence, 1 to 500 characters.
+    #[prost(string, tag = "6")]
+    pub reason: ::prost::alloc::string::String,
+    /// The further part, where the verdict is that one is needed.
+    #[prost(message, optional, tag = "7")]
+    pub needed: ::core::option::Option<NeededPart>,
+    /// Who decided; required.
+    #[prost(string, tag = "8")]
+    pub author: ::prost::alloc::string::String,
+    /// From when on, as 2026-11-25; required.
+    #[prost(string, tag = "9")]
+    pub date: ::prost::alloc::string::String,
+    /// The last day on which it counts, as 2027-11-25; required.
+    #[prost(string, tag = "10")]
+    pub valid_until: ::prost::alloc::string::String,
+}
+impl ::prost::Name for Ruling {
+    const NAME: &'static str = "Ruling";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.Ruling".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.Ruling".into()
+    }
+}
+/// A measure of an interface.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct Dimension {
+    /// What is measured, at most 60 characters: "outer diameter".
+    #[prost(string, tag = "1")]
+    pub name: ::prost::alloc::string::String,
+    /// What it counts.
+    #[prost(enumeration = "Unit", tag = "2")]
+    pub unit: i32,
+    /// The measure.
+    #[prost(int64, tag = "3")]
+    pub value: i64,
+}
+impl ::prost::Name for Dimension {
+    const NAME: &'static str = "Dimension";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.Dimension".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.Dimension".into()
+    }
+}
+/// That a provider takes a consumer: one way, and not transitive.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct Acceptance {
+    /// Class of the other interface; empty = the same class.
+    #[prost(string, tag = "1")]
+    pub interface_class: ::prost::alloc::string::String,
+    /// Key of the other interface.
+    #[prost(string, tag = "2")]
+    pub key: ::prost::alloc::string::String,
+    /// Where that comes from; required.
+    #[prost(string, tag = "3")]
+    pub source: ::prost::alloc::string::String,
+}
+impl ::prost::Name for Acceptance {
+    const NAME: &'static str = "Acceptance";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.Acceptance".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.Acceptance".into()
+    }
+}
+/// An interface that the shop adds to the registry. Standard keys cannot be redefined.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ShopInterface {
+    /// Class, one that the registry has.
+    #[prost(string, tag = "1")]
+    pub interface_class: ::prost::alloc::string::String,
+    /// Key, kebab-case, at most 60 characters: what it physically is.
+    #[prost(string, tag = "2")]
+    pub key: ::prost::alloc::string::String,
+    /// What it physically is, 1 to 200 characters.
+    #[prost(string, tag = "3")]
+    pub description: ::prost::alloc::string::String,
+    /// Its measures, at most 8.
+    #[prost(message, repeated, tag = "4")]
+    pub dimensions: ::prost::alloc::vec::Vec<Dimension>,
+    /// How it takes part.
+    #[prost(enumeration = "InterfaceRole", tag = "5")]
+    pub role: i32,
+    /// What a part with this key takes besides its own key.
+    #[prost(message, repeated, tag = "6")]
+    pub accepts: ::prost::alloc::vec::Vec<Acceptance>,
+    /// What takes a part with this key besides its own key.
+    #[prost(message, repeated, tag = "7")]
+    pub accepted_by: ::prost::alloc::vec::Vec<Acceptance>,
+    /// Who entered it; required.
+    #[prost(string, tag = "8")]
+    pub author: ::prost::alloc::string::String,
+    /// When, as 2026-11-25; required.
+    #[prost(string, tag = "9")]
+    pub date: ::prost::alloc::string::String,
+    /// Where the description comes from; required.
+    #[prost(string, tag = "10")]
+    pub source: ::prost::alloc::string::String,
+}
+impl ::prost::Name for ShopInterface {
+    const NAME: &'static str = "ShopInterface";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.ShopInterface".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.ShopInterface".into()
+    }
+}
+/// The shop's own word for an interface, for one attribute of one kind. Words that the trade uses for several things are
+/// refused: see the dictionary.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct Alias {
+    /// Chosen by the shop, 1 to 100 characters.
+    #[prost(string, tag = "1")]
+    pub alias_id: ::prost::alloc::string::String,
+    /// Kind, as the field name of Part.
+    #[prost(string, tag = "2")]
+    pub kind: ::prost::alloc::string::String,
+    /// Attribute name as in the dictionary, such as "freehub"; it takes interface keys.
+    #[prost(string, tag = "3")]
+    pub attribute: ::prost::alloc::string::String,
+    /// Only in imports that name this supplier, kebab-case; empty = everywhere.
+    #[prost(string, tag = "4")]
+    pub supplier: ::prost::alloc::string::String,
+    /// The word; case, blanks and dashes do not matter. 1 to 100 characters.
+    #[prost(string, tag = "5")]
+    pub word: ::prost::alloc::string::String,
+    /// The key that it means.
+    #[prost(string, tag = "6")]
+    pub key: ::prost::alloc::string::String,
+    /// Who entered it; required.
+    #[prost(string, tag = "7")]
+    pub author: ::prost::alloc::string::String,
+    /// When, as 2026-11-25; required.
+    #[prost(string, tag = "8")]
+    pub date: ::prost::alloc::string::String,
+}
+impl ::prost::Name for Alias {
+    const NAME: &'static str = "Alias";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.Alias".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.Alias".into()
+    }
+}
+/// One thing of the catalogue that is not a part. In NDJSON a line is {"statement": {...}} and so on.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct Record {
+    /// Exactly one must be set.
+    #[prost(oneof = "record::Record", tags = "1, 2, 3, 4")]
+    pub record: ::core::option::Option<record::Record>,
+}
+/// Nested message and enum types in `Record`.
+pub mod record {
+    /// Exactly one must be set.
+    #[derive(Clone, PartialEq, ::prost::Oneof)]
+    pub enum Record {
+        /// A maker's statement.
+        #[prost(message, tag = "1")]
+        Statement(super::Statement),
+        /// A house ruling.
+        #[prost(message, tag = "2")]
+        Ruling(super::Ruling),
+        /// An interface of the shop.
+        #[prost(message, tag = "3")]
+        Interface(super::ShopInterface),
+        /// A word of the shop.
+        #[prost(message, tag = "4")]
+        Alias(super::Alias),
+    }
+}
+impl ::prost::Name for Record {
+    const NAME: &'static str = "Record";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.Record".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.Record".into()
+    }
+}
+/// The name of a record.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct RecordName {
+    /// What it is; required.
+    #[prost(enumeration = "RecordType", tag = "1")]
+    pub r#type: i32,
+    /// Its id; of an interface "class/key".
+    #[prost(string, tag = "2")]
+    pub id: ::prost::alloc::string::String,
+}
+impl ::prost::Name for RecordName {
+    const NAME: &'static str = "RecordName";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.RecordName".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.RecordName".into()
+    }
+}
+/// How an interface of the shop takes part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum InterfaceRole {
+    /// Either.
+    Unspecified = 0,
+    /// It takes others: a freehub body, a ring, a hanger.
+    Provider = 1,
+    /// It goes onto others: a cassette, a chain, a derailleur.
+    Consumer = 2,
+}
+impl InterfaceRole {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "INTERFACE_ROLE_UNSPECIFIED",
+            Self::Provider => "INTERFACE_ROLE_PROVIDER",
+            Self::Consumer => "INTERFACE_ROLE_CONSUMER",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "INTERFACE_ROLE_UNSPECIFIED" => Some(Self::Unspecified),
+            "INTERFACE_ROLE_PROVIDER" => Some(Self::Provider),
+            "INTERFACE_ROLE_CONSUMER" => Some(Self::Consumer),
+            _ => None,
+        }
+    }
+}
+/// What a record is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum RecordType {
+    /// All, where a request asks; never sent.
+    Unspecified = 0,
+    /// Shop interfaces.
+    Interface = 1,
+    /// Aliases.
+    Alias = 2,
+    /// Makers' statements.
+    Statement = 3,
+    /// House rulings.
+    Ruling = 4,
+}
+impl RecordType {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "RECORD_TYPE_UNSPECIFIED",
+            Self::Interface => "RECORD_TYPE_INTERFACE",
+            Self::Alias => "RECORD_TYPE_ALIAS",
+            Self::Statement => "RECORD_TYPE_STATEMENT",
+            Self::Ruling => "RECORD_TYPE_RULING",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "RECORD_TYPE_UNSPECIFIED" => Some(Self::Unspecified),
+            "RECORD_TYPE_INTERFACE" => Some(Self::Interface),
+            "RECORD_TYPE_ALIAS" => Some(Self::Alias),
+            "RECORD_TYPE_STATEMENT" => Some(Self::Statement),
+            "RECORD_TYPE_RULING" => Some(Self::Ruling),
+            _ => None,
+        }
     }
 }

@@ -9,6 +9,7 @@ mod event;
 mod export;
 mod import;
 mod live;
+pub mod records;
 mod shelf;
 mod snapshot;
 pub mod store;
@@ -21,5 +22,6 @@ pub use shelf::LiveShelf;
 pub use snapshot::{Snapshot, Stocked};
 pub use store::{
     Change, Changes, Checkpoint, Draft, Loaded, Mode, Money, Options, Pruned, Publication, Published,
-    RequestId, Revision, Shelf, ShelfEntry, Store, Summary, TrialCommand, restore, trial_open, trial_report,
+    RecordChanges, RequestId, Revision, Row, Shelf, ShelfEntry, Store, Summary, TrialCommand, restore,
+    trial_open, trial_report,
 };

@@ -132,5 +132,6 @@ pub fn write_revision(revision: &Revision) -> pb::Revision {
         part_count: i64::try_from(revision.part_count).unwrap_or(i64::MAX),
         author: revision.author.clone(),
         note: revision.note.clone(),
+        record_count: i64::try_from(revision.record_count).unwrap_or(i64::MAX),
     }
 }

@@ -5,6 +5,7 @@ use super::engine::KeyValueStore;
 use super::fold::{self, Fold, Layer};
 use super::record::Entry;
 use crate::error::{ReadError, WriteError};
+use crate::records;
 
 /// What a draft holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,6 +29,38 @@ pub struct Changes {
     pub part_count: u64,
     /// Digest of the content afterwards; equal content has an equal digest, whatever its revision.
     pub digest: [u8; 32],
+    /// What it does to statements, rulings, interfaces and aliases.
+    pub records: RecordChanges,
+}
+
+/// What publishing would change of statements, rulings, interfaces and aliases.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct RecordChanges {
+    /// Those that are new.
+    pub added: u64,
+    /// Those whose content differs.
+    pub changed: u64,
+    /// Those that go.
+    pub removed: u64,
+    /// Those that are there afterwards.
+    pub count: u64,
+}
+
+impl RecordChanges {
+    fn see(&mut self, before: Option<&Entry>, after: Option<&Entry>) {
+        count(before, after, [&mut self.added, &mut self.changed, &mut self.removed, &mut self.count]);
+    }
+}
+
+/// Counts one entry as added, changed or removed, and as there afterwards.
+fn count(before: Option<&Entry>, after: Option<&Entry>, [added, changed, removed, all]: [&mut u64; 4]) {
+    match (before, after) {
+        (None, Some(_)) => *added += 1,
+        (Some(_), None) => *removed += 1,
+        (Some(one), Some(other)) if one.row != other.row => *changed += 1,
+        _ => {}
+    }
+    *all += u64::from(after.is_some());
 }
 
 /// Compares a draft with its parent; refuses a GTIN on two parts.
@@ -37,19 +70,19 @@ pub(crate) fn between(
     draft: u64,
     mode: Mode,
 ) -> Result<Changes, WriteError> {
-    let mut changes = Changes { added: 0, changed: 0, removed: 0, part_count: 0, digest: [0; 32] };
+    let records = RecordChanges::default();
+    let mut changes = Changes { added: 0, changed: 0, removed: 0, part_count: 0, digest: [0; 32], records };
     let mut digest = SetDigest::default();
     // All GTINs as numbers: 8 bytes a part, and names are looked up only when two are equal.
     let mut gtins = Vec::new();
     walk(store, parent, draft, mode, |sku, before, after| {
-        match (&before, &after) {
-            (None, Some(_)) => changes.added += 1,
-            (Some(_), None) => changes.removed += 1,
-            (Some(one), Some(other)) if one.row != other.row => changes.changed += 1,
-            _ => {}
+        if records::read_key(sku).is_some() {
+            changes.records.see(before.as_ref(), after.as_ref());
+        } else {
+            let Changes { added, changed, removed, part_count, .. } = &mut changes;
+            count(before.as_ref(), after.as_ref(), [added, changed, removed, part_count]);
         }
         if let Some(after) = after {
-            changes.part_count += 1;
             digest.add(sku.as_bytes(), &after.row);
             gtins.extend(after.gtins);
         }
@@ -70,7 +103,7 @@ pub(crate) fn between(
     Err(WriteError::DuplicateGtin { gtin, skus })
 }
 
-/// Every part before and after.
+/// Every part and record before and after.
 fn walk(
     store: &dyn KeyValueStore,
     parent: u64,

@@ -9,7 +9,7 @@ use super::checkpoint_file::{self, Opening, Piece, RequestPiece, ShelfPiece, Wri
 use super::engine::Tree;
 use super::fold;
 use super::record::Manifest;
-use super::rows::{self, Walk};
+use super::rows::{self, Row, Walk};
 use super::{envelope, files, requests, shelf};
 use crate::error::{FileError, OpenError, WriteError};
 
@@ -88,9 +88,13 @@ impl Store {
         let mut rows = Walk::of(store);
         let manifest = fold::for_each_entry(store, head.revision, |sku, entry| {
             let (key, sealed) = rows.next(&sku, &entry.row)?;
-            rows::open(&key, &sealed)?;
-            let payload = envelope::open(Tree::Rows, &key, &sealed)?;
-            writer.put(Piece::Row(payload.to_vec())).map_err(failed)
+            let row = rows::open(&key, &sealed)?;
+            let payload = envelope::open(Tree::Rows, &key, &sealed)?.to_vec();
+            let piece = match row {
+                Row::Part(_) => Piece::Row(payload),
+                Row::Record(_) => Piece::Record(payload),
+            };
+            writer.put(piece).map_err(failed)
         })?;
         for entry in shelf.entries {
             let (currency_code, minor_units) =

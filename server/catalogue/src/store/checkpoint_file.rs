@@ -1,7 +1,7 @@
 //! A checkpoint file: the published revision, the shelf and the outcomes of requests, in one file that verifies itself.
 //!
-//! A first line of text, then protobuf messages, each after its length: an opening with the manifest, the parts in order
-//! of stock number, the shelf, the requests, and a closing with the counts and the SHA-256 of all bytes before it.
+//! A first line of text, then protobuf messages, each after its length: an opening with the manifest, the records and the
+//! parts in order of stock number, the shelf, the requests, and a closing with the counts and the SHA-256 of all bytes before it.
 
 use std::fs::File;
 use std::io::{self, BufReader, BufWriter, Read, Write};
@@ -9,24 +9,25 @@ use std::path::Path;
 
 use prost::{Message, Oneof};
 use sha2::{Digest as _, Sha256};
-use sprag_proto::v1 as pb;
 
 use super::digest::{SetDigest, hex, sha256};
 use super::engine::{Batch, KeyValueStore, Tree};
 use super::envelope;
 use super::record::{self, Acknowledged, HEAD, Head, Manifest, RequestRow, delta_key, revision_key};
+use super::rows::{self, Row};
 use super::shelf::{self, Shelf, ShelfEntry};
-use super::{draft, requests, rows};
+use super::{draft, requests};
 use crate::error::{FileError, OpenError};
 
 const FIRST_LINE: &[u8] = b"sprag checkpoint, format 1\n";
 /// Longer pieces are damage: no part is as large.
 const MAX_PIECE_BYTES: u64 = 1024 * 1024;
-const BATCH_PARTS: u64 = 500;
+/// Two for each part or record.
+const BATCH_WRITES: usize = 1_000;
 
 #[derive(Clone, PartialEq, Message)]
 struct Envelope {
-    #[prost(oneof = "Piece", tags = "1, 2, 3, 4, 5")]
+    #[prost(oneof = "Piece", tags = "1, 2, 3, 4, 5, 6")]
     piece: Option<Piece>,
 }
 
@@ -43,6 +44,9 @@ pub(crate) enum Piece {
     Request(RequestPiece),
     #[prost(message, tag = "5")]
     Closing(Closing),
+    /// An encoded statement, ruling, interface or alias.
+    #[prost(bytes, tag = "6")]
+    Record(Vec<u8>),
 }
 
 #[derive(Clone, PartialEq, Eq, Message)]
@@ -200,6 +204,7 @@ pub(crate) struct Filler<'a> {
     opening: Option<Opening>,
     digest: SetDigest,
     parts: u64,
+    records: u64,
     shelf: Shelf,
     requests: Batch,
     pending: Batch,
@@ -213,6 +218,7 @@ impl<'a> Filler<'a> {
             opening: None,
             digest: SetDigest::default(),
             parts: 0,
+            records: 0,
             shelf: Shelf::default(),
             requests: Batch::default(),
             pending: Batch::default(),
@@ -222,7 +228,14 @@ impl<'a> Filler<'a> {
     pub fn take(&mut self, piece: Piece) -> Result<(), OpenError> {
         match piece {
             Piece::Opening(opening) => self.opening = Some(opening),
-            Piece::Row(encoded) => self.take_row(&encoded)?,
+            Piece::Row(encoded) => {
+                self.take_row(&Row::Part(record::decode(Tree::Rows, b"a part", &encoded)?), &encoded)?;
+                self.parts += 1;
+            }
+            Piece::Record(encoded) => {
+                self.take_row(&Row::Record(record::decode(Tree::Rows, b"a record", &encoded)?), &encoded)?;
+                self.records += 1;
+            }
             Piece::Shelf(piece) => {
                 let (currency_code, minor_units) = (piece.currency_code, piece.minor_units);
                 let price =
@@ -235,16 +248,15 @@ impl<'a> Filler<'a> {
         Ok(())
     }
 
-    fn take_row(&mut self, encoded: &[u8]) -> Result<(), OpenError> {
+    fn take_row(&mut self, row: &Row, encoded: &[u8]) -> Result<(), OpenError> {
         let revision = self.opening.as_ref().map_or(0, |opening| opening.manifest.revision);
         let hash = sha256(encoded);
-        let part: pb::Part = record::decode(Tree::Rows, &hash, encoded)?;
-        let entry = draft::entry(&part, hash, false)?;
-        self.digest.add(part.sku.as_bytes(), &hash);
-        self.parts += 1;
-        self.pending.put(Tree::Deltas, delta_key(revision, &part.sku), envelope::seal_message(&entry));
-        self.pending.put(Tree::Rows, rows::key(&part.sku, &hash), envelope::seal(encoded));
-        if self.parts.is_multiple_of(BATCH_PARTS) {
+        let key = row.key();
+        let entry = draft::entry(row, hash)?;
+        self.digest.add(key.as_bytes(), &hash);
+        self.pending.put(Tree::Deltas, delta_key(revision, &key), envelope::seal_message(&entry));
+        self.pending.put(Tree::Rows, rows::key(&key, &hash), envelope::seal(encoded));
+        if self.pending.len() >= BATCH_WRITES {
             self.store.apply(std::mem::take(&mut self.pending))?;
             self.store.flush()?;
         }
@@ -260,8 +272,8 @@ impl<'a> Filler<'a> {
         let Some(Opening { mut manifest, floor, shelf_sequence }) = self.opening else {
             return Err(wrong("an opening".into(), "none".into()));
         };
-        let found = (self.parts, hex(&self.digest.to_bytes()));
-        let wanted = (manifest.part_count, hex(&manifest.digest));
+        let found = (self.parts, self.records, hex(&self.digest.to_bytes()));
+        let wanted = (manifest.part_count, manifest.record_count, hex(&manifest.digest));
         if wanted != found {
             return Err(wrong(format!("{wanted:?}"), format!("{found:?}")));
         }

@@ -11,10 +11,11 @@ use super::envelope;
 use super::fold::{self, Fold, Layer};
 use super::record::{Entry, HEAD, Head, MAX_SKU_BYTES, Manifest, SCHEMA_VERSION, delta_key, revision_key};
 use super::requests;
-use super::rows;
+use super::rows::{self, Row};
 use super::unpublished;
 use super::{Published, Store, WriterToken};
 use crate::error::WriteError;
+use crate::records;
 
 /// Parts in one batch, followed by a flush: larger ones cost memory, smaller ones time.
 const BATCH_PARTS: usize = 500;
@@ -77,22 +78,36 @@ impl<'a> Draft<'a> {
     /// # Errors
     /// A stock number of 0 or more than 200 bytes or with a control character, a part of more than 256 KiB, a GTIN that is not a number; the engine.
     pub fn put(&mut self, part: &pb::Part) -> Result<(), WriteError> {
-        let encoded = part.encode_to_vec();
+        check_sku(&part.sku)?;
+        let gtins = gtins(part)?;
+        self.put_row(&part.sku, &part.encode_to_vec(), gtins)
+    }
+
+    /// Adds a statement, ruling, interface or alias, or replaces the one with its name.
+    ///
+    /// # Errors
+    /// A name of 0 or more than 200 bytes or with a control character, a record of more than 256 KiB; the engine.
+    pub fn put_record(&mut self, record: &pb::Record) -> Result<(), WriteError> {
+        let name = records::name_of(record).unwrap_or_default();
+        check_sku(&name.id)?;
+        self.put_row(&records::write_key(&name), &record.encode_to_vec(), Vec::new())
+    }
+
+    fn put_row(&mut self, name: &str, encoded: &[u8], gtins: Vec<u64>) -> Result<(), WriteError> {
         if encoded.len() > MAX_ROW_BYTES {
             return Err(WriteError::TooLarge {
-                sku: part.sku.clone(),
+                sku: name.to_owned(),
                 limit: MAX_ROW_BYTES,
                 found: encoded.len(),
             });
         }
-        let hash = digest::sha256(&encoded);
-        let key = rows::key(&part.sku, &hash);
+        let hash = digest::sha256(encoded);
+        let key = rows::key(name, &hash);
         let fresh = self.engine().get(Tree::Rows, &key)?.is_none();
-        let entry = entry(part, hash, fresh)?;
         if fresh {
-            self.pending.put(Tree::Rows, key, envelope::seal(&encoded));
+            self.pending.put(Tree::Rows, key, envelope::seal(encoded));
         }
-        self.put_entry(&part.sku, &entry)
+        self.put_entry(name, &Entry { row: hash.to_vec(), gtins, fresh, removed: false })
     }
 
     /// Removes a part; one that is not there stays away.
@@ -104,7 +119,16 @@ impl<'a> Draft<'a> {
         self.put_entry(sku, &Entry { removed: true, ..Entry::default() })
     }
 
-    /// Says something of a part whose row is stored already, or is in this batch.
+    /// Removes a statement, ruling, interface or alias; one that is not there stays away.
+    ///
+    /// # Errors
+    /// A name of 0 or more than 200 bytes or with a control character; the engine.
+    pub fn remove_record(&mut self, name: &pb::RecordName) -> Result<(), WriteError> {
+        check_sku(&name.id)?;
+        self.put_entry(&records::write_key(name), &Entry { removed: true, ..Entry::default() })
+    }
+
+    /// Says something of a part or record whose row is stored already, or is in this batch.
     pub(super) fn put_entry(&mut self, sku: &str, entry: &Entry) -> Result<(), WriteError> {
         self.pending.put(Tree::Deltas, delta_key(self.revision, sku), envelope::seal_message(entry));
         self.pending_parts += 1;
@@ -158,6 +182,7 @@ impl<'a> Draft<'a> {
             added: changes.added,
             changed: changes.changed,
             removed: changes.removed,
+            record_count: changes.records.count,
         };
         let head = Head { revision: self.revision, floor: self.parent.floor };
         let mut batch = Batch::default();
@@ -230,8 +255,14 @@ fn gtins(part: &pb::Part) -> Result<Vec<u64>, WriteError> {
     Ok(numbers)
 }
 
-/// What a revision says of a part whose row is, or will be, stored.
-pub(crate) fn entry(part: &pb::Part, row: [u8; 32], fresh: bool) -> Result<Entry, WriteError> {
-    check_sku(&part.sku)?;
-    Ok(Entry { row: row.to_vec(), gtins: gtins(part)?, fresh, removed: false })
+/// What a revision says of something whose row is stored already.
+pub(crate) fn entry(row: &Row, hash: [u8; 32]) -> Result<Entry, WriteError> {
+    let gtins = match row {
+        Row::Part(part) => {
+            check_sku(&part.sku)?;
+            gtins(part)?
+        }
+        Row::Record(_) => Vec::new(),
+    };
+    Ok(Entry { row: hash.to_vec(), gtins, fresh: false, removed: false })
 }

@@ -10,8 +10,9 @@ use super::engine::{KeyValueStore, Pair, Scan, Tree, scan_all, scan_prefix};
 use super::envelope;
 use super::record::{self, Entry, HEAD, Head, Manifest, SCHEMA_VERSION, revision_key};
 use crate::error::{Corrupt, ReadError};
+use crate::records;
 
-/// A part by stock number, and what is said of it.
+/// A part by stock number or a record by its key, and what is said of it.
 pub(crate) type Item = Result<(String, Entry), ReadError>;
 
 /// One revision's own entries.
@@ -201,14 +202,15 @@ pub(crate) fn for_each_entry<E: From<ReadError>>(
     mut visit: impl FnMut(String, Entry) -> Result<(), E>,
 ) -> Result<Manifest, E> {
     let manifest = manifest(store, revision)?;
-    let (mut count, mut digest) = (0, SetDigest::default());
+    let (mut parts, mut records, mut digest) = (0, 0, SetDigest::default());
     for item in Fold::of(store, revision)? {
         let (sku, entry) = item?;
         digest.add(sku.as_bytes(), &entry.row);
-        count += 1;
+        *if records::read_key(&sku).is_some() { &mut records } else { &mut parts } += 1;
         visit(sku, entry)?;
     }
-    check(&format!("parts in revision {revision}"), &manifest.part_count, &count)?;
+    check(&format!("parts in revision {revision}"), &manifest.part_count, &parts)?;
+    check(&format!("records in revision {revision}"), &manifest.record_count, &records)?;
     check(&format!("digest of revision {revision}"), &hex(&manifest.digest), &hex(&digest.to_bytes()))?;
     Ok(manifest)
 }

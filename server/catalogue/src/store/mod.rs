@@ -33,12 +33,13 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 
-pub use changes::{Changes, Mode};
+pub use changes::{Changes, Mode, RecordChanges};
 pub use checkpoint::Checkpoint;
 pub use create::restore;
 pub use draft::{Draft, Publication, RequestId};
 pub use prune::Pruned;
 pub use revisions::{Change, Loaded, Revision};
+pub use rows::Row;
 pub use shelf::{Money, Shelf, ShelfEntry};
 pub use trial::{TrialCommand, trial_open, trial_report};
 pub use verify::Summary;
@@ -73,6 +74,8 @@ pub struct Published {
     pub changed: u64,
     /// Parts that went.
     pub removed: u64,
+    /// What became of statements, rulings, interfaces and aliases.
+    pub records: RecordChanges,
 }
 
 impl Published {
@@ -84,6 +87,7 @@ impl Published {
             added: changes.added,
             changed: changes.changed,
             removed: changes.removed,
+            records: changes.records,
         }
     }
 }

@@ -53,12 +53,15 @@ pub(crate) struct Manifest {
     pub changed: u64,
     #[prost(uint64, tag = "12")]
     pub removed: u64,
+    /// Statements, rulings, interfaces and aliases.
+    #[prost(uint64, tag = "13")]
+    pub record_count: u64,
 }
 
-/// What a revision says of one part.
+/// What a revision says of one part or record.
 #[derive(Clone, PartialEq, Eq, Message)]
 pub(crate) struct Entry {
-    /// SHA-256 of the encoded part, which with the stock number is the key of its row; empty when removed.
+    /// SHA-256 of the encoded part or record, which with its key is the key of its row; empty when removed.
     #[prost(bytes = "vec", tag = "1")]
     pub row: Vec<u8>,
     #[prost(fixed64, repeated, tag = "2")]
@@ -110,6 +113,14 @@ pub(crate) struct RequestRow {
     pub changed: u64,
     #[prost(uint64, tag = "7")]
     pub removed: u64,
+    #[prost(uint64, tag = "8")]
+    pub record_count: u64,
+    #[prost(uint64, tag = "9")]
+    pub records_added: u64,
+    #[prost(uint64, tag = "10")]
+    pub records_changed: u64,
+    #[prost(uint64, tag = "11")]
+    pub records_removed: u64,
 }
 
 /// What was acknowledged to callers, kept beside the engine.
@@ -131,7 +142,7 @@ pub(crate) fn revision_key(revision: u64) -> [u8; 8] {
     revision.to_be_bytes()
 }
 
-/// Key of what a revision says of one part.
+/// Key of what a revision says of one part or record.
 pub(crate) fn delta_key(revision: u64, sku: &str) -> Vec<u8> {
     [&revision_key(revision), sku.as_bytes()].concat()
 }

@@ -1,6 +1,7 @@
 //! The outcomes of the last requests that published, so that a repeated request publishes once.
 
 use super::Published;
+use super::changes::RecordChanges;
 use super::draft::RequestId;
 use super::engine::{Batch, KeyValueStore, Pair, Tree, scan_prefix};
 use super::envelope;
@@ -33,6 +34,12 @@ pub(crate) fn look_up(
         added: row.added,
         changed: row.changed,
         removed: row.removed,
+        records: RecordChanges {
+            count: row.record_count,
+            added: row.records_added,
+            changed: row.records_changed,
+            removed: row.records_removed,
+        },
     };
     Ok(Some((RequestId { id: id.into(), content }, published)))
 }
@@ -76,6 +83,10 @@ pub(crate) fn row(request: &RequestId, published: &Published) -> RequestRow {
         added: published.added,
         changed: published.changed,
         removed: published.removed,
+        record_count: published.records.count,
+        records_added: published.records.added,
+        records_changed: published.records.changed,
+        records_removed: published.records.removed,
     }
 }
 

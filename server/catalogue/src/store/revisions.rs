@@ -6,7 +6,7 @@ use super::changes::Mode;
 use super::draft::Publication;
 use super::fold::{self, Fold};
 use super::record::{Entry, Manifest};
-use super::rows::{self, Walk};
+use super::rows::{self, Row, Walk};
 use super::{Published, Store};
 use crate::error::{ReadError, WriteError};
 
@@ -33,6 +33,8 @@ pub struct Revision {
     pub changed: u64,
     /// Parts that went.
     pub removed: u64,
+    /// Statements, rulings, interfaces and aliases in it.
+    pub record_count: u64,
 }
 
 impl TryFrom<Manifest> for Revision {
@@ -55,6 +57,7 @@ impl TryFrom<Manifest> for Revision {
             added: manifest.added,
             changed: manifest.changed,
             removed: manifest.removed,
+            record_count: manifest.record_count,
         })
     }
 }
@@ -66,6 +69,8 @@ pub struct Loaded {
     pub revision: Revision,
     /// Its parts, in order of stock number.
     pub parts: Vec<(String, pb::Part)>,
+    /// Its statements, rulings, interfaces and aliases, in order of type and id.
+    pub records: Vec<pb::Record>,
 }
 
 /// How a part differs between two revisions.
@@ -100,7 +105,7 @@ impl Store {
         manifests.into_iter().map(TryInto::try_into).collect()
     }
 
-    /// The published revision with all its parts: about 2.5 KiB a part in memory, so use [`Store::for_each_part`] for a large
+    /// The published revision with all its parts: about 2.5 KiB a part in memory, so use [`Store::for_each_row`] for a large
     /// catalogue.
     ///
     /// # Errors
@@ -114,31 +119,30 @@ impl Store {
     /// # Errors
     /// As [`Store::load`]; no such revision.
     pub fn load_revision(&self, revision: u64) -> Result<Loaded, ReadError> {
-        let mut parts = Vec::new();
-        let revision = self.for_each_part(revision, |sku, part| parts.push((sku, part)))?;
-        Ok(Loaded { revision, parts })
+        let (mut parts, mut records) = (Vec::new(), Vec::new());
+        let revision = self.for_each_row(revision, |row| match row {
+            Row::Part(part) => parts.push((part.sku.clone(), part)),
+            Row::Record(record) => records.push(record),
+        })?;
+        Ok(Loaded { revision, parts, records })
     }
 
-    /// Visits the parts of a revision in order of stock number, without holding them all. Only when this returns `Ok`
-    /// may what was visited be used: count and digest are known at the end.
+    /// Visits the records of a revision, then its parts in order of stock number, without holding them all. Only when this
+    /// returns `Ok` may what was visited be used: counts and digest are known at the end.
     ///
     /// # Errors
     /// As [`Store::load_revision`].
-    pub fn for_each_part(
-        &self,
-        revision: u64,
-        mut visit: impl FnMut(String, pb::Part),
-    ) -> Result<Revision, ReadError> {
+    pub fn for_each_row(&self, revision: u64, mut visit: impl FnMut(Row)) -> Result<Revision, ReadError> {
         let mut rows = Walk::of(self.engine());
         let manifest = self.watch(fold::for_each_entry(self.engine(), revision, |sku, entry| {
             let (key, sealed) = rows.next(&sku, &entry.row)?;
-            visit(sku, rows::open(&key, &sealed)?);
+            visit(rows::open(&key, &sealed)?);
             Ok::<(), ReadError>(())
         }))?;
         manifest.try_into()
     }
 
-    /// Visits the parts that differ between two revisions, in order of stock number.
+    /// Visits the records and parts that differ between two revisions, by their keys: see [`crate::records::read_key`].
     ///
     /// # Errors
     /// No such revision; damage; the engine.

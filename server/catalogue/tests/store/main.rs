@@ -10,5 +10,6 @@ mod history;
 mod model;
 mod opening;
 mod publishing;
+mod records;
 mod shelf;
 mod support;
