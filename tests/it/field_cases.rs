@@ -5,9 +5,9 @@
 //! in its file with the reason, and must go on being answered otherwise.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)] // helpers stand outside the test functions
 
-mod data;
+pub mod data;
 mod gears;
-mod judge;
+pub mod judge;
 
 use std::collections::BTreeSet;
 

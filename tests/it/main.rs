@@ -6,6 +6,7 @@
 
 mod borders;
 mod field_cases;
+mod fixtures;
 mod laws;
 mod range;
 mod service;

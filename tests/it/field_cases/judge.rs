@@ -22,6 +22,8 @@ pub struct Answered {
     pub answer: Answer,
     pub questions: Vec<Question>,
     pub extras: Vec<String>,
+    /// The rules that ask for them, in the same order: "mating/rule".
+    asking: Vec<String>,
 }
 
 /// The request that a case makes, with or without what it assumes.
@@ -101,8 +103,9 @@ pub fn answer(request: &Json, practice: Practice) -> Result<Answered, String> {
     let answer = check(&assembly, interfaces, practice);
     let questions = questions(&answer, &assembly, interfaces, practice);
     let extras = extras(&answer, &assembly, &[], interfaces);
+    let asking = extras.iter().map(|extra| extra.rule.clone()).collect();
     let extras = extras.iter().map(|extra| explain::extra_part(extra, interfaces)).collect();
-    Ok(Answered { assembly, answer, questions, extras })
+    Ok(Answered { assembly, answer, questions, extras, asking })
 }
 
 /// The bike of a request, with its changes or before them.
@@ -179,6 +182,12 @@ impl Answered {
     /// What the rule says, for each meeting of its parts that counts.
     pub fn findings<'a>(&'a self, rule: &'a str) -> impl Iterator<Item = &'a Finding> + 'a {
         self.answer.touched().filter(move |finding| code(finding) == rule)
+    }
+
+    /// The further parts that a rule asks for.
+    pub fn extras_of<'a>(&'a self, rule: &'a str) -> impl Iterator<Item = &'a str> + 'a {
+        let asking = self.extras.iter().zip(&self.asking);
+        asking.filter(move |(_, asking)| *asking == rule).map(|(extra, _)| extra.as_str())
     }
 
     /// What is asked, in order: "item.attribute".
