@@ -8,3 +8,4 @@ pub mod explain;
 pub mod fit;
 pub mod gearing;
 pub mod part;
+pub mod search;
