@@ -19,8 +19,26 @@ use tonic_health::ServingStatus;
 use tonic_health::server::HealthReporter;
 
 use ops::config::Config;
+use ops::metrics::{Trouble, store_trouble};
+use ops::observe::Observe;
+use ops::operations::State;
 use rpc::catalogue::CatalogueRpc;
 use rpc::compatibility::Compatibility;
+
+/// Where a service listens.
+#[derive(Debug)]
+pub struct Listeners {
+    /// For requests.
+    pub service: TcpListener,
+    /// For probes and metrics.
+    pub operations: Option<TcpListener>,
+}
+
+impl From<TcpListener> for Listeners {
+    fn from(service: TcpListener) -> Self {
+        Self { service, operations: None }
+    }
+}
 
 /// Serves until shutdown, then drains. Tests start this with a listener on port 0.
 ///
@@ -30,15 +48,22 @@ use rpc::compatibility::Compatibility;
 /// The store cannot be opened, or the listener fails.
 pub async fn run(
     config: Config,
-    listener: TcpListener,
+    listeners: impl Into<Listeners>,
     shutdown: impl Future<Output = ()> + Send + 'static,
 ) -> anyhow::Result<()> {
     let limits = config.limits();
     let shared = rpc::Shared::new(limits);
     let (health, health_service) = tonic_health::server::health_reporter();
     set_serving(&health, ServingStatus::NotServing).await;
+    let readiness = shared.readiness.clone();
+    let Listeners { service: listener, operations } = listeners.into();
     let address = listener.local_addr()?;
     tracing::info!(%address, "listening");
+    // Probes are answered until the very end; dropping the set ends them.
+    let mut answering_probes = tokio::task::JoinSet::new();
+    if let Some(operations) = operations {
+        answering_probes.spawn(ops::operations::serve(operations, shared.clone()));
+    }
 
     let loading = tokio::task::spawn_blocking({
         let config = config.clone();
@@ -58,7 +83,9 @@ pub async fn run(
             .max_decoding_message_size(limits.message_bytes);
         let catalogue = CatalogueServiceServer::new(CatalogueRpc::new(shared.clone()))
             .max_decoding_message_size(limits.message_bytes);
+        let observe = Observe::new(shared.clone(), Duration::from_millis(config.slow_ms));
         Server::builder()
+            .layer(observe)
             .add_service(health_service)
             .add_service(v1)
             .add_service(v1alpha)
@@ -82,12 +109,14 @@ pub async fn run(
     let catalogue = Arc::new(catalogue);
     shared.set_catalogue(catalogue.clone());
     set_serving(&health, ServingStatus::Serving).await;
+    readiness.set(State::Serving);
     tracing::info!(revision = catalogue.view().snapshot.revision().revision, "serving");
 
     tokio::select! {
         () = shutdown => {}
         ended = &mut served => return Ok(ended.context("the listener broke off")??),
     }
+    readiness.set(State::Draining);
     set_serving(&health, ServingStatus::NotServing).await;
     tracing::info!("shutting down");
     let _ = stop.send(true);
@@ -96,6 +125,7 @@ pub async fn run(
         tracing::warn!("some calls did not end in time");
         served.abort();
     }
+    answering_probes.shutdown().await;
     drop(shared);
     close(catalogue).await
 }
@@ -121,12 +151,16 @@ async fn close(catalogue: Arc<Catalogue>) -> anyhow::Result<()> {
 fn open(config: &Config) -> anyhow::Result<Catalogue> {
     let options = Options { trial: ops::command::trial_command() };
     let store = Store::open(&config.data, &options, &tell)?;
-    Ok(Catalogue::load(store, |trouble| tracing::warn!("a copy could not be written: {trouble}"))?)
+    Ok(Catalogue::load(store, |trouble| {
+        store_trouble(Trouble::Copy);
+        tracing::warn!("a copy could not be written: {trouble}");
+    })?)
 }
 
 /// Events of opening: what was lost or could not be read is an error, the rest a warning.
 fn tell(event: Event) {
     if event.is_grave() {
+        store_trouble(Trouble::Opening);
         tracing::error!("{event}");
     } else {
         tracing::warn!("{event}");

@@ -72,6 +72,8 @@ pub struct Service {
     child: Child,
     /// Its address.
     pub address: String,
+    /// The address of its probes and metrics.
+    pub operations: String,
 }
 
 impl Service {
@@ -92,18 +94,36 @@ impl Service {
     /// # Errors
     /// It does not start or does not become ready within 30 seconds.
     pub fn serve(programs: &Programs, data: &Path) -> anyhow::Result<Self> {
+        Self::serve_with(programs, data, &["--log", "warn"], Stdio::inherit())
+    }
+
+    /// Serves a store that is there on a free port, with further arguments and a place for the log.
+    ///
+    /// # Errors
+    /// It does not start or does not become ready within 30 seconds.
+    pub fn serve_with(
+        programs: &Programs,
+        data: &Path,
+        arguments: &[&str],
+        log: Stdio,
+    ) -> anyhow::Result<Self> {
         let mut child = Command::new(&programs.spragd)
             .arg("--data")
             .arg(data)
-            .args(["--listen", "127.0.0.1:0", "--log", "warn"])
+            .args(["--listen", "127.0.0.1:0", "--operations", "127.0.0.1:0"])
+            .args(arguments)
             .stdout(Stdio::piped())
+            .stderr(log)
             .spawn()
             .context("cannot run spragd")?;
-        let stdout = child.stdout.take().context("spragd has no output")?;
-        let mut line = String::new();
-        BufReader::new(stdout).read_line(&mut line)?;
-        let address = line.trim().strip_prefix("listening on ").map(str::to_owned);
-        let mut service = Self { child, address: address.unwrap_or_default() };
+        let mut told = BufReader::new(child.stdout.take().context("spragd has no output")?);
+        let mut address = |what: &str| -> anyhow::Result<String> {
+            let mut line = String::new();
+            told.read_line(&mut line)?;
+            Ok(line.trim().strip_prefix(what).unwrap_or_default().to_owned())
+        };
+        let (address, operations) = (address("listening on ")?, address("operations on ")?);
+        let mut service = Self { child, address, operations };
         if service.address.is_empty() {
             let status = service.child.wait()?;
             bail!("spragd did not listen and ended with {status}");

@@ -33,7 +33,7 @@ pub enum Command {
     },
     /// Tell whether a running service is ready: exit status 0 if so.
     Probe {
-        /// Its address.
+        /// Its address; with a path, such as http://127.0.0.1:50062/readyz, that of its operations listener.
         #[arg(default_value = "http://127.0.0.1:50061")]
         server: String,
     },
@@ -66,12 +66,19 @@ pub struct Settings {
     /// Allow an address that is not loopback, though anybody who reaches it may change the catalogue.
     #[arg(long, env = "SPRAGD_ALLOW_ANYBODY", num_args = 0..=1, default_missing_value = "true")]
     pub allow_anybody: Option<bool>,
-    /// Log filter, such as "info" or "debug" [default: info].
+    /// Address for probes and metrics, plain HTTP without any data of the catalogue, such as 127.0.0.1:50062
+    /// [default: none].
+    #[arg(long, env = "SPRAGD_OPERATIONS")]
+    pub operations: Option<String>,
+    /// Log filter; "info,request=debug" tells every request [default: info].
     #[arg(long, env = "SPRAGD_LOG")]
     pub log: Option<String>,
     /// Log as JSON lines instead of text.
     #[arg(long, env = "SPRAGD_LOG_JSON", num_args = 0..=1, default_missing_value = "true")]
     pub log_json: Option<bool>,
+    /// Requests that take more milliseconds are logged as slow; 0 = none [default: 1000].
+    #[arg(long, env = "SPRAGD_SLOW_MS")]
+    pub slow_ms: Option<u64>,
     /// Seconds that calls have to end after SIGTERM [default: 10].
     #[arg(long, env = "SPRAGD_DRAIN_SECONDS")]
     pub drain_seconds: Option<u64>,
@@ -84,8 +91,18 @@ pub struct Settings {
 }
 
 /// Names of the settings of a file.
-const NAMES: [&str; 8] =
-    ["data", "listen", "allow_anybody", "log", "log_json", "drain_seconds", "message_bytes", "search_steps"];
+const NAMES: [&str; 10] = [
+    "data",
+    "listen",
+    "allow_anybody",
+    "operations",
+    "log",
+    "log_json",
+    "slow_ms",
+    "drain_seconds",
+    "message_bytes",
+    "search_steps",
+];
 
 /// The settings in force.
 #[derive(Clone, Debug)]
@@ -94,10 +111,14 @@ pub struct Config {
     pub data: PathBuf,
     /// Address to listen on.
     pub listen: SocketAddr,
+    /// Address for probes and metrics.
+    pub operations: Option<SocketAddr>,
     /// Log filter.
     pub log: String,
     /// Log as JSON lines.
     pub log_json: bool,
+    /// Requests that take more milliseconds are logged as slow; 0 = none.
+    pub slow_ms: u64,
     /// Seconds that calls have to end.
     pub drain_seconds: u64,
     /// Largest request in bytes.
@@ -123,6 +144,11 @@ impl Config {
         let listen = given(&settings.listen, &file.listen, "127.0.0.1:50061");
         let anybody = settings.allow_anybody.or(file.allow_anybody).unwrap_or(false);
         let listen = read_address(&listen, anybody, &mut faults);
+        let operations = given(&settings.operations, &file.operations, "");
+        let operations = match operations.as_str() {
+            "" => None,
+            address => read_operations(address, &mut faults),
+        };
         let log = given(&settings.log, &file.log, "info");
         if let Err(error) = tracing_subscriber::EnvFilter::try_new(&log) {
             faults.push(format!(
@@ -132,7 +158,9 @@ impl Config {
         let config = Self {
             data: settings.data.clone().or(file.data).unwrap_or_else(|| PathBuf::from("data")),
             listen,
+            operations,
             log,
+            slow_ms: settings.slow_ms.or(file.slow_ms).unwrap_or(1000),
             log_json: settings.log_json.or(file.log_json).unwrap_or(false),
             drain_seconds: settings.drain_seconds.or(file.drain_seconds).unwrap_or(10),
             message_bytes: settings
@@ -177,6 +205,14 @@ fn read_address(text: &str, anybody: bool, faults: &mut Vec<String>) -> SocketAd
             SocketAddr::from(([127, 0, 0, 1], 0))
         }
     }
+}
+
+fn read_operations(text: &str, faults: &mut Vec<String>) -> Option<SocketAddr> {
+    let address = text.parse().ok();
+    if address.is_none() {
+        faults.push(format!("operations: {text:?} is no address with a port, such as \"127.0.0.1:50062\""));
+    }
+    address
 }
 
 fn read_file(path: &Path) -> Result<Settings, Vec<String>> {

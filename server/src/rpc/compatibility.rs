@@ -39,6 +39,14 @@ impl Compatibility {
     fn view(&self) -> Result<View, Status> {
         Ok(self.shared.catalogue()?.view())
     }
+
+    fn judge_item(&self, item: &pb::BatchCheckItem, view: &View) -> pb::BatchCheckResult {
+        let judged = judge_item(item, view, self.shared.limits);
+        if let Some(pb::batch_check_result::Result::Response(answer)) = &judged.result {
+            self.shared.metrics.verdict(answer.verdict);
+        }
+        judged
+    }
 }
 
 /// Judges one request against one view of the catalogue.
@@ -103,7 +111,9 @@ impl CompatibilityService for Compatibility {
 
     async fn check(&self, request: Request<pb::CheckRequest>) -> Result<Response<pb::CheckResponse>, Status> {
         let view = self.view()?;
-        Ok(Response::new(judge(request.get_ref(), &view, self.shared.limits)?))
+        let answer = judge(request.get_ref(), &view, self.shared.limits)?;
+        self.shared.metrics.verdict(answer.verdict);
+        Ok(Response::new(answer))
     }
 
     async fn batch_check(
@@ -116,7 +126,7 @@ impl CompatibilityService for Compatibility {
         let mut decoder = Decoder::new(&view.snapshot, limits);
         decoder.at_most("items", items.len(), limits.batch);
         decoder.finish(())?;
-        let results = items.iter().map(|item| judge_item(item, &view, limits)).collect();
+        let results = items.iter().map(|item| self.judge_item(item, &view)).collect();
         Ok(Response::new(pb::BatchCheckResponse { results }))
     }
 
@@ -129,7 +139,7 @@ impl CompatibilityService for Compatibility {
         let answers = request.into_inner().map(move |asked| {
             let view = service.view()?;
             let item = asked?.item.unwrap_or_default();
-            Ok(pb::StreamCheckResponse { result: Some(judge_item(&item, &view, service.shared.limits)) })
+            Ok(pb::StreamCheckResponse { result: Some(service.judge_item(&item, &view)) })
         });
         Ok(Response::new(Box::pin(answers)))
     }

@@ -13,25 +13,42 @@ mod words;
 
 use std::sync::{Arc, OnceLock};
 
-use sprag_catalogue::Catalogue;
+use sprag_catalogue::{Catalogue, View};
 use tonic::Status;
+
+use crate::ops::metrics::Metrics;
+use crate::ops::operations::Readiness;
 
 /// What the services share. The catalogue is there once it is loaded; until then calls are answered UNAVAILABLE.
 #[derive(Clone, Default)]
 pub struct Shared {
     catalogue: Arc<OnceLock<Arc<Catalogue>>>,
     limits: crate::ops::limits::Limits,
+    /// What is counted.
+    pub metrics: Arc<Metrics>,
+    /// Whether requests are answered.
+    pub readiness: Readiness,
 }
 
 impl Shared {
     /// Shared state with limits and no catalogue yet.
     pub fn new(limits: crate::ops::limits::Limits) -> Self {
-        Self { catalogue: Arc::default(), limits }
+        Self { limits, ..Self::default() }
     }
 
     /// Makes the catalogue available; a second one is ignored.
     pub fn set_catalogue(&self, catalogue: Arc<Catalogue>) {
         let _ = self.catalogue.set(catalogue);
+    }
+
+    /// The view of this moment, once the catalogue is loaded.
+    pub fn view(&self) -> Option<View> {
+        self.catalogue.get().map(|catalogue| catalogue.view())
+    }
+
+    /// The published revision; 0 until the catalogue is loaded.
+    pub fn revision(&self) -> i64 {
+        self.view().map_or(0, |view| view.snapshot.revision().revision)
     }
 
     fn catalogue(&self) -> Result<&Catalogue, Status> {

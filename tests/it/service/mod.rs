@@ -10,5 +10,6 @@ mod faults;
 mod import;
 mod life;
 mod lookup;
+mod operate;
 mod random;
 mod recommend;

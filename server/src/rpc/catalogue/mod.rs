@@ -65,7 +65,11 @@ impl CatalogueService for CatalogueRpc {
         &self,
         request: Request<Streaming<pb::ImportPartsRequest>>,
     ) -> Result<Response<pb::ImportPartsResponse>, Status> {
-        import::import_parts(self, request.into_inner()).await.map(Response::new)
+        let answer = import::import_parts(self, request.into_inner()).await?;
+        if answer.published {
+            self.shared.metrics.store_wrote();
+        }
+        Ok(Response::new(answer))
     }
 
     async fn get_part(
@@ -100,6 +104,7 @@ impl CatalogueService for CatalogueRpc {
             })
             .await?;
         let shelf_sequence = i64::try_from(sequence).unwrap_or(i64::MAX);
+        self.shared.metrics.store_wrote();
         Ok(Response::new(pb::UpdateShelfResponse { shelf_sequence }))
     }
 
