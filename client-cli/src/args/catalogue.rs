@@ -12,9 +12,15 @@ pub enum Catalogue {
     Import {
         /// The file; its name ends in .csv, .ndjson or .jsonl.
         file: PathBuf,
-        /// The file is the whole catalogue: parts that it does not name go.
+        /// The file names all parts: those that it does not name go. Statements, rulings, interfaces and aliases stay.
         #[arg(long)]
         full: bool,
+        /// The file is the whole catalogue, as an export writes it: everything that it does not name goes.
+        #[arg(long, conflicts_with = "full")]
+        everything: bool,
+        /// Whose words the file uses: this supplier's aliases apply before the others.
+        #[arg(long, value_name = "NAME", default_value = "")]
+        supplier: String,
         /// Check everything, publish nothing.
         #[arg(long)]
         validate_only: bool,
@@ -70,11 +76,69 @@ pub enum Catalogue {
     },
     /// Show what is published.
     Revision,
-    /// List interfaces: spline patterns, pull groups, bolt circles ...
-    #[command(after_help = "Example: sprag catalogue interfaces freehub")]
+    /// List interfaces: spline patterns, pull groups, bolt circles ...; or import and remove those of the shop.
+    #[command(
+        args_conflicts_with_subcommands = true,
+        after_help = "Example: sprag catalogue interfaces freehub\nExample: sprag catalogue interfaces list"
+    )]
     Interfaces {
         /// Only this class.
         #[arg(default_value = "")]
         class: String,
+        /// The shop's own.
+        #[command(subcommand)]
+        own: Option<Records>,
+    },
+    /// What makers state of pairs of parts.
+    #[command(subcommand, after_help = "Example: sprag catalogue statements list")]
+    Statements(Records),
+    /// What the shop has ruled of pairs of parts.
+    #[command(subcommand, after_help = "Example: sprag catalogue rulings list")]
+    Rulings(Records),
+    /// The shop's own words for interfaces.
+    #[command(subcommand, after_help = "Example: sprag catalogue aliases list")]
+    Aliases(Records),
+}
+
+/// What to do with statements, rulings, interfaces or aliases.
+#[derive(Debug, Subcommand)]
+pub enum Records {
+    /// List them, with all that is said.
+    List,
+    /// Import a file of them, one JSON object a line; all or none. Those with a known id are replaced.
+    #[command(
+        after_help = "Example: sprag catalogue rulings import rulings.ndjson --author \"head mechanic\""
+    )]
+    Import {
+        /// The file: NDJSON, each line as the API names the fields.
+        file: PathBuf,
+        /// Check everything, publish nothing.
+        #[arg(long)]
+        validate_only: bool,
+        /// The same id with the same file publishes once.
+        #[arg(long, value_name = "ID", default_value = "")]
+        request_id: String,
+        /// Who imports, for the revision history.
+        #[arg(long, default_value = "")]
+        author: String,
+        /// Why, for the revision history.
+        #[arg(long, default_value = "")]
+        note: String,
+    },
+    /// Remove some by their ids.
+    #[command(after_help = "Example: sprag catalogue rulings remove winter-cassettes")]
+    Remove {
+        /// The ids; of an interface CLASS/KEY.
+        #[arg(required = true)]
+        ids: Vec<String>,
+        /// Check everything, publish nothing.
+        #[arg(long)]
+        validate_only: bool,
+        /// Who removes, for the revision history.
+        #[arg(long, default_value = "")]
+        author: String,
+        /// Why, for the revision history.
+        #[arg(long, default_value = "")]
+        note: String,
     },
 }

@@ -14,16 +14,34 @@ use crate::connect::Service;
 use crate::output::table::{price, table, words};
 use crate::{files, output};
 
+use super::records;
+
 /// Bytes of a file sent at once.
 const CHUNK: usize = 256 << 10;
 
 /// Carries out a command on the catalogue.
 pub async fn catalogue(given: Catalogue, service: &Service, format: Format) -> anyhow::Result<u8> {
     match given {
-        Catalogue::Import { file, full, validate_only, skip_bad_rows, request_id, author, note } => {
+        Catalogue::Import {
+            file,
+            full,
+            everything,
+            supplier,
+            validate_only,
+            skip_bad_rows,
+            request_id,
+            author,
+            note,
+        } => {
+            let mode = match (full, everything) {
+                (_, true) => pb::ImportMode::Everything,
+                (true, false) => pb::ImportMode::Full,
+                (false, false) => pb::ImportMode::Delta,
+            };
             let header = pb::ImportHeader {
                 format: file_format(&file)?.into(),
-                mode: if full { pb::ImportMode::Full } else { pb::ImportMode::Delta }.into(),
+                mode: mode.into(),
+                supplier,
                 validate_only,
                 skip_bad_rows,
                 request_id,
@@ -53,7 +71,15 @@ pub async fn catalogue(given: Catalogue, service: &Service, format: Format) -> a
             })?;
             Ok(0)
         }
-        Catalogue::Interfaces { class } => {
+        Catalogue::Statements(asked) => {
+            records::records(asked, pb::RecordType::Statement, service, format).await
+        }
+        Catalogue::Rulings(asked) => records::records(asked, pb::RecordType::Ruling, service, format).await,
+        Catalogue::Aliases(asked) => records::records(asked, pb::RecordType::Alias, service, format).await,
+        Catalogue::Interfaces { own: Some(asked), .. } => {
+            records::records(asked, pb::RecordType::Interface, service, format).await
+        }
+        Catalogue::Interfaces { class, own: None } => {
             let request = pb::ListInterfacesRequest { interface_class: class };
             let answer = service.catalogue(false).await?.list_interfaces(request).await?.into_inner();
             output::print(&answer, format, interfaces)?;
@@ -106,7 +132,8 @@ async fn import(
     Ok(u8::from(bad))
 }
 
-fn report(answer: &pb::ImportPartsResponse, name: &str) -> String {
+/// The report of an import of a file.
+pub fn report(answer: &pb::ImportPartsResponse, name: &str) -> String {
     let mut out = String::new();
     let report = answer.report.clone().unwrap_or_default();
     for fault in &report.faults {
@@ -129,6 +156,7 @@ fn report(answer: &pb::ImportPartsResponse, name: &str) -> String {
     let _ =
         writeln!(out, "{} rows read: {} good, {} bad", report.rows_read, report.rows_good, report.rows_bad);
     let revision = answer.revision.clone().unwrap_or_default();
+    let records = [report.records_added, report.records_changed, report.records_removed];
     if answer.published {
         let _ = writeln!(
             out,
@@ -139,6 +167,15 @@ fn report(answer: &pb::ImportPartsResponse, name: &str) -> String {
             report.parts_removed,
             revision.part_count
         );
+        if records != [0, 0, 0] {
+            let [added, changed, removed] = records;
+            let _ = writeln!(
+                out,
+                "statements, rulings, interfaces, aliases: {added} added, {changed} changed, {removed} removed; \
+                 {} in all",
+                revision.record_count
+            );
+        }
     } else {
         let _ = writeln!(out, "nothing was published; revision {} stands", revision.revision);
     }
@@ -260,8 +297,8 @@ async fn shelf(
 
 fn revision(found: &pb::Revision) -> String {
     format!(
-        "revision {}: {} parts, digest {}\n{} {}",
-        found.revision, found.part_count, found.digest, found.author, found.note
+        "revision {}: {} parts, {} statements, rulings, interfaces and aliases, digest {}\n{} {}",
+        found.revision, found.part_count, found.record_count, found.digest, found.author, found.note
     )
 }
 

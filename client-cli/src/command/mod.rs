@@ -5,6 +5,7 @@ mod catalogue;
 mod check;
 mod range;
 mod recommend;
+mod records;
 mod rules;
 
 use clap::CommandFactory;

@@ -4,6 +4,7 @@ use std::fmt::Write;
 
 use sprag_proto::v1 as pb;
 
+use super::records::said;
 use super::table::{number, verdict, words};
 
 /// Width of a line of prose.
@@ -61,8 +62,12 @@ pub fn check(answer: &pb::CheckResponse) -> String {
     if let Some(basis) = &answer.basis {
         let _ = writeln!(
             out,
-            "\nBasis: catalogue revision {}, shelf {}, rules {}, limits as {}",
-            basis.catalogue_revision, basis.shelf_sequence, basis.ruleset_version, basis.limit_practice
+            "\nBasis: catalogue revision {}, shelf {}, rules {}, limits as {}, on {}",
+            basis.catalogue_revision,
+            basis.shelf_sequence,
+            basis.ruleset_version,
+            basis.limit_practice,
+            basis.as_of_date
         );
     }
     out
@@ -96,6 +101,7 @@ pub fn findings(out: &mut String, findings: &[pb::Finding]) {
             finding.items.join(" with ")
         );
         wrapped(out, "    ", &finding.text);
+        said(out, finding);
         if !finding.numbers.is_empty() {
             let numbers: Vec<String> = finding.numbers.iter().map(figure).collect();
             wrapped(out, "    ", &numbers.join(", "));

@@ -5,6 +5,7 @@ pub mod csv;
 pub mod picture;
 pub mod range;
 pub mod recommend;
+pub mod records;
 pub mod table;
 
 use std::io::Write;

@@ -8,15 +8,13 @@ use crate::model::{Form, Kind, Model};
 pub fn generate(model: &Model) -> String {
     let mut out = String::from(
         "//! Conversions between kind messages and engine parts, attribute by attribute.\n//!\n//! Generated from proto/sprag/v1 by sprag-codegen; do not edit.\n\n#![allow(clippy::too_many_lines)]\n\n\
-         use sprag_engine::part::{Attribute, Kind, Part};\nuse sprag_proto::v1 as pb;\n\n\
-         use super::decode::Reader;\nuse super::encode;\n\n",
+         use sprag_engine::part::{Attribute, Kind};\nuse sprag_proto::v1 as pb;\n\n\
+         use super::decode::Reader;\n\n",
     );
     let (usage, parts) = model.kinds.split_last().map_or((None, &[][..]), |(last, rest)| (Some(last), rest));
     reading_parts(&mut out, parts);
-    writing_parts(&mut out, parts);
     for kind in parts.iter().chain(usage) {
         reader(&mut out, kind);
-        writer(&mut out, kind);
     }
     out
 }
@@ -31,14 +29,6 @@ fn reading_parts(out: &mut String, kinds: &[Kind]) {
         let _ = writeln!(out, "pb::part::Kind::{}(_) => Kind::{},", kind.message, kind.message);
     }
     out.push_str("}\n}\n\n");
-}
-
-fn writing_parts(out: &mut String, kinds: &[Kind]) {
-    out.push_str("/// Writes an engine part as the message of its kind; `None` for the use of a bike.\npub fn write_kind(part: &Part) -> Option<pb::part::Kind> {\nSome(match part.kind {\n");
-    for kind in kinds {
-        let _ = writeln!(out, "Kind::{} => pb::part::Kind::{}(write_{}(part)),", kind.message, kind.message, kind.name);
-    }
-    out.push_str("Kind::Use => return None,\n})\n}\n\n");
 }
 
 fn reader(out: &mut String, kind: &Kind) {
@@ -68,28 +58,6 @@ fn reader(out: &mut String, kind: &Kind) {
         }
     }
     out.push_str("}\n\n");
-}
-
-fn writer(out: &mut String, kind: &Kind) {
-    let _ = writeln!(out, "/// Writes the attributes of a {}.\npub fn write_{}(part: &Part) -> pb::{} {{\npb::{} {{", kind.label, kind.name, kind.message, kind.message);
-    for attribute in &kind.attributes {
-        let call = match attribute.form {
-            Form::Integer => "integer",
-            Form::List => "list",
-            Form::Flag => "flag",
-            _ => "key",
-        };
-        let _ = writeln!(out, "{}: encode::{call}(part, Attribute::{}),", attribute.field, camel(&attribute.name));
-    }
-    for child in &kind.children {
-        let (field, writes) = (&child.field, snake(&child.message));
-        if child.repeated {
-            let _ = writeln!(out, "{field}: part.children_named({field:?}).map(write_{writes}).collect(),");
-        } else {
-            let _ = writeln!(out, "{field}: part.children_named({field:?}).next().map(write_{writes}),");
-        }
-    }
-    out.push_str("}\n}\n\n");
 }
 
 fn snake(message: &str) -> String {

@@ -631,7 +631,7 @@ pub mod admin_service_server {
     }
 }
 /// Declares one attribute.
-#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+#[derive(Clone, PartialEq, ::prost::Message)]
 pub struct AttributeOptions {
     /// What a mechanic would ask to learn it, as one sentence.
     #[prost(string, tag = "1")]
@@ -660,6 +660,9 @@ pub struct AttributeOptions {
     /// The class of the interface registry whose keys this attribute takes, kebab-case.
     #[prost(string, tag = "9")]
     pub interface_class: ::prost::alloc::string::String,
+    /// Words of the trade that mean several things here: refused with the candidates, never guessed.
+    #[prost(message, repeated, tag = "10")]
+    pub ambiguous: ::prost::alloc::vec::Vec<AmbiguousWord>,
 }
 impl ::prost::Name for AttributeOptions {
     const NAME: &'static str = "AttributeOptions";
@@ -669,6 +672,26 @@ impl ::prost::Name for AttributeOptions {
     }
     fn type_url() -> ::prost::alloc::string::String {
         "/sprag.v1.AttributeOptions".into()
+    }
+}
+/// A word of the trade that means several things.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct AmbiguousWord {
+    /// The word, lower case; blanks and dashes are alike. "#" stands for any number.
+    #[prost(string, tag = "1")]
+    pub word: ::prost::alloc::string::String,
+    /// What it may mean: keys, words or values that can be written instead.
+    #[prost(string, repeated, tag = "2")]
+    pub candidates: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
+}
+impl ::prost::Name for AmbiguousWord {
+    const NAME: &'static str = "AmbiguousWord";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.AmbiguousWord".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.AmbiguousWord".into()
     }
 }
 /// Declares one kind of part.
@@ -3064,6 +3087,18 @@ pub struct Finding {
     /// Other reasons that are as possible while a value is not known exactly.
     #[prost(string, repeated, tag = "16")]
     pub other_reasons: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
+    /// The maker's statement that decides here, whatever the rule computes.
+    #[prost(message, optional, tag = "17")]
+    pub statement: ::core::option::Option<StatementNote>,
+    /// House rulings on what meets here, applied or not.
+    #[prost(message, repeated, tag = "18")]
+    pub rulings: ::prost::alloc::vec::Vec<RulingNote>,
+    /// What the rule itself came to, where a statement or ruling decides; unspecified = it had nothing to say.
+    #[prost(enumeration = "Verdict", tag = "19")]
+    pub computed_outcome: i32,
+    /// Its reason; empty where nothing was overruled.
+    #[prost(string, tag = "20")]
+    pub computed_reason: ::prost::alloc::string::String,
 }
 impl ::prost::Name for Finding {
     const NAME: &'static str = "Finding";
@@ -3073,6 +3108,73 @@ impl ::prost::Name for Finding {
     }
     fn type_url() -> ::prost::alloc::string::String {
         "/sprag.v1.Finding".into()
+    }
+}
+/// A maker's statement as a finding shows it.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct StatementNote {
+    /// Its id.
+    #[prost(string, tag = "1")]
+    pub statement_id: ::prost::alloc::string::String,
+    /// What it comes to.
+    #[prost(enumeration = "Verdict", tag = "2")]
+    pub verdict: i32,
+    /// What is stated.
+    #[prost(string, tag = "3")]
+    pub text: ::prost::alloc::string::String,
+    /// Where it is stated.
+    #[prost(string, tag = "4")]
+    pub source: ::prost::alloc::string::String,
+    /// Who entered it.
+    #[prost(string, tag = "5")]
+    pub author: ::prost::alloc::string::String,
+    /// When.
+    #[prost(string, tag = "6")]
+    pub date: ::prost::alloc::string::String,
+}
+impl ::prost::Name for StatementNote {
+    const NAME: &'static str = "StatementNote";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.StatementNote".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.StatementNote".into()
+    }
+}
+/// A house ruling as a finding shows it.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct RulingNote {
+    /// Its id.
+    #[prost(string, tag = "1")]
+    pub ruling_id: ::prost::alloc::string::String,
+    /// What it comes to.
+    #[prost(enumeration = "Verdict", tag = "2")]
+    pub verdict: i32,
+    /// Why.
+    #[prost(string, tag = "3")]
+    pub reason: ::prost::alloc::string::String,
+    /// Who decided.
+    #[prost(string, tag = "4")]
+    pub author: ::prost::alloc::string::String,
+    /// From when on.
+    #[prost(string, tag = "5")]
+    pub date: ::prost::alloc::string::String,
+    /// The last day on which it counts.
+    #[prost(string, tag = "6")]
+    pub valid_until: ::prost::alloc::string::String,
+    /// What became of it.
+    #[prost(enumeration = "RulingState", tag = "7")]
+    pub state: i32,
+}
+impl ::prost::Name for RulingNote {
+    const NAME: &'static str = "RulingNote";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.RulingNote".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.RulingNote".into()
     }
 }
 /// A mating that was not judged because parts of it are not in the build.
@@ -3226,6 +3328,9 @@ pub struct Basis {
     /// Limits as they were held.
     #[prost(string, tag = "5")]
     pub limit_practice: ::prost::alloc::string::String,
+    /// The day of the answer (UTC), as 2026-11-25: house rulings count up to their last day.
+    #[prost(string, tag = "6")]
+    pub as_of_date: ::prost::alloc::string::String,
 }
 impl ::prost::Name for Basis {
     const NAME: &'static str = "Basis";
@@ -3435,6 +3540,59 @@ impl Evidence {
             "EVIDENCE_PUBLISHED_LIMIT" => Some(Self::PublishedLimit),
             "EVIDENCE_GEOMETRY" => Some(Self::Geometry),
             "EVIDENCE_HOUSE_RULING" => Some(Self::HouseRuling),
+            _ => None,
+        }
+    }
+}
+/// What became of a house ruling.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum RulingState {
+    /// Never sent.
+    Unspecified = 0,
+    /// The finding says what it says.
+    Applied = 1,
+    /// The finding is no worse than it allows, and stands.
+    Agrees = 2,
+    /// It is past its last day, so it does not count.
+    Expired = 3,
+    /// Its first day is still to come.
+    NotYet = 4,
+    /// It would soften what someone could be hurt by, so it does not count.
+    RefusedInjury = 5,
+    /// It would soften, and maker practice holds every limit.
+    RefusedPractice = 6,
+    /// Another ruling speaks of these parts more closely, or is stricter.
+    Superseded = 7,
+}
+impl RulingState {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "RULING_STATE_UNSPECIFIED",
+            Self::Applied => "RULING_STATE_APPLIED",
+            Self::Agrees => "RULING_STATE_AGREES",
+            Self::Expired => "RULING_STATE_EXPIRED",
+            Self::NotYet => "RULING_STATE_NOT_YET",
+            Self::RefusedInjury => "RULING_STATE_REFUSED_INJURY",
+            Self::RefusedPractice => "RULING_STATE_REFUSED_PRACTICE",
+            Self::Superseded => "RULING_STATE_SUPERSEDED",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "RULING_STATE_UNSPECIFIED" => Some(Self::Unspecified),
+            "RULING_STATE_APPLIED" => Some(Self::Applied),
+            "RULING_STATE_AGREES" => Some(Self::Agrees),
+            "RULING_STATE_EXPIRED" => Some(Self::Expired),
+            "RULING_STATE_NOT_YET" => Some(Self::NotYet),
+            "RULING_STATE_REFUSED_INJURY" => Some(Self::RefusedInjury),
+            "RULING_STATE_REFUSED_PRACTICE" => Some(Self::RefusedPractice),
+            "RULING_STATE_SUPERSEDED" => Some(Self::Superseded),
             _ => None,
         }
     }
@@ -4520,6 +4678,459 @@ impl Objective {
         }
     }
 }
+/// What one attribute of a part must be.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct PatternTrait {
+    /// Attribute name as in the dictionary, without its unit: "freehub", "largest_cog".
+    #[prost(string, tag = "1")]
+    pub attribute: ::prost::alloc::string::String,
+    /// For words, interface keys and texts: any of these, at most 16. For yes-or-no attributes: "true" or "false".
+    #[prost(string, repeated, tag = "2")]
+    pub keys: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
+    /// For numbers: the lowest that is meant, in the declared unit; not set = no lower limit.
+    #[prost(int64, optional, tag = "3")]
+    pub low: ::core::option::Option<i64>,
+    /// For numbers: the highest that is meant, in the declared unit; not set = no upper limit.
+    #[prost(int64, optional, tag = "4")]
+    pub high: ::core::option::Option<i64>,
+}
+impl ::prost::Name for PatternTrait {
+    const NAME: &'static str = "PatternTrait";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.PatternTrait".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.PatternTrait".into()
+    }
+}
+/// Parts told by what they are: a family, or an interface. A part is meant only where all of this is known of it.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct PartPattern {
+    /// Kind, as the field name of Part; required.
+    #[prost(string, tag = "1")]
+    pub kind: ::prost::alloc::string::String,
+    /// 1 to 8; all must hold.
+    #[prost(message, repeated, tag = "2")]
+    pub traits: ::prost::alloc::vec::Vec<PatternTrait>,
+}
+impl ::prost::Name for PartPattern {
+    const NAME: &'static str = "PartPattern";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.PartPattern".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.PartPattern".into()
+    }
+}
+/// Which parts a statement or ruling speaks of. A composite part (a wheel) is meant with everything that it brings.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct PartSelector {
+    /// Exactly one must be set.
+    #[prost(oneof = "part_selector::Parts", tags = "1, 2, 3, 4")]
+    pub parts: ::core::option::Option<part_selector::Parts>,
+}
+/// Nested message and enum types in `PartSelector`.
+pub mod part_selector {
+    /// Exactly one must be set.
+    #[derive(Clone, PartialEq, ::prost::Oneof)]
+    pub enum Parts {
+        /// Stock number.
+        #[prost(string, tag = "1")]
+        Sku(::prost::alloc::string::String),
+        /// GTIN.
+        #[prost(string, tag = "2")]
+        Gtin(::prost::alloc::string::String),
+        /// Maker's number.
+        #[prost(message, tag = "3")]
+        MakerPart(super::MakerPartNumber),
+        /// What the parts are.
+        #[prost(message, tag = "4")]
+        Pattern(super::PartPattern),
+    }
+}
+impl ::prost::Name for PartSelector {
+    const NAME: &'static str = "PartSelector";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.PartSelector".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.PartSelector".into()
+    }
+}
+/// A further part that is needed, by what it must be.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct NeededPart {
+    /// Kind, as the field name of Part; required.
+    #[prost(string, tag = "1")]
+    pub kind: ::prost::alloc::string::String,
+    /// What it must be, at most 8; a number needs both limits, a word or key exactly one.
+    #[prost(message, repeated, tag = "2")]
+    pub traits: ::prost::alloc::vec::Vec<PatternTrait>,
+}
+impl ::prost::Name for NeededPart {
+    const NAME: &'static str = "NeededPart";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.NeededPart".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.NeededPart".into()
+    }
+}
+/// What a maker states of a pair of parts. For that pair it decides the rules that it names, and no computation overrules
+/// it. A limit of one part (a largest cog, a capacity) is an attribute of that part, not a statement.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct Statement {
+    /// Chosen by the shop, 1 to 100 characters.
+    #[prost(string, tag = "1")]
+    pub statement_id: ::prost::alloc::string::String,
+    /// One of the two.
+    #[prost(message, optional, tag = "2")]
+    pub part: ::core::option::Option<PartSelector>,
+    /// The other.
+    #[prost(message, optional, tag = "3")]
+    pub other: ::core::option::Option<PartSelector>,
+    /// The matings ("cassette-on-body") or rules ("cassette-on-body/length") that it decides, 1 to 16. A statement that the
+    /// two work settles only rules in which nothing but the two meet.
+    #[prost(string, repeated, tag = "4")]
+    pub rules: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
+    /// What it comes to: fits, fits with extra parts, works with a caveat, or does not fit.
+    #[prost(enumeration = "Verdict", tag = "5")]
+    pub verdict: i32,
+    /// What is stated, in one sentence, 1 to 500 characters.
+    #[prost(string, tag = "6")]
+    pub text: ::prost::alloc::string::String,
+    /// The further part, where the verdict is that one is needed.
+    #[prost(message, optional, tag = "7")]
+    pub needed: ::core::option::Option<NeededPart>,
+    /// Where it is stated: document, page, edition; required.
+    #[prost(string, tag = "8")]
+    pub source: ::prost::alloc::string::String,
+    /// Who entered it; required.
+    #[prost(string, tag = "9")]
+    pub author: ::prost::alloc::string::String,
+    /// When it was entered or stated, as 2026-11-25; required.
+    #[prost(string, tag = "10")]
+    pub date: ::prost::alloc::string::String,
+}
+impl ::prost::Name for Statement {
+    const NAME: &'static str = "Statement";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.Statement".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.Statement".into()
+    }
+}
+/// A shop's own decision on a pair of parts. It is shown as such; it never softens a finding that someone could be hurt
+/// by, and under maker practice it softens nothing. It may always make stricter.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct Ruling {
+    /// Chosen by the shop, 1 to 100 characters.
+    #[prost(string, tag = "1")]
+    pub ruling_id: ::prost::alloc::string::String,
+    /// One of the two.
+    #[prost(message, optional, tag = "2")]
+    pub part: ::core::option::Option<PartSelector>,
+    /// The other.
+    #[prost(message, optional, tag = "3")]
+    pub other: ::core::option::Option<PartSelector>,
+    /// The matings or rules that it decides, as in a statement.
+    #[prost(string, repeated, tag = "4")]
+    pub rules: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
+    /// What it comes to: fits, fits with extra parts, works with a caveat, or does not fit. Where it softens what the rules
+    /// say, the answer is never better than "works with a caveat".
+    #[prost(enumeration = "Verdict", tag = "5")]
+    pub verdict: i32,
+    /// Why, in one sentence, 1 to 500 characters.
+    #[prost(string, tag = "6")]
+    pub reason: ::prost::alloc::string::String,
+    /// The further part, where the verdict is that one is needed.
+    #[prost(message, optional, tag = "7")]
+    pub needed: ::core::option::Option<NeededPart>,
+    /// Who decided; required.
+    #[prost(string, tag = "8")]
+    pub author: ::prost::alloc::string::String,
+    /// From when on, as 2026-11-25; required.
+    #[prost(string, tag = "9")]
+    pub date: ::prost::alloc::string::String,
+    /// The last day on which it counts, as 2027-11-25; required.
+    #[prost(string, tag = "10")]
+    pub valid_until: ::prost::alloc::string::String,
+}
+impl ::prost::Name for Ruling {
+    const NAME: &'static str = "Ruling";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.Ruling".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.Ruling".into()
+    }
+}
+/// A measure of an interface.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct Dimension {
+    /// What is measured, at most 60 characters: "outer diameter".
+    #[prost(string, tag = "1")]
+    pub name: ::prost::alloc::string::String,
+    /// What it counts.
+    #[prost(enumeration = "Unit", tag = "2")]
+    pub unit: i32,
+    /// The measure.
+    #[prost(int64, tag = "3")]
+    pub value: i64,
+}
+impl ::prost::Name for Dimension {
+    const NAME: &'static str = "Dimension";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.Dimension".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.Dimension".into()
+    }
+}
+/// That a provider takes a consumer: one way, and not transitive.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct Acceptance {
+    /// Class of the other interface; empty = the same class.
+    #[prost(string, tag = "1")]
+    pub interface_class: ::prost::alloc::string::String,
+    /// Key of the other interface.
+    #[prost(string, tag = "2")]
+    pub key: ::prost::alloc::string::String,
+    /// Where that comes from; required.
+    #[prost(string, tag = "3")]
+    pub source: ::prost::alloc::string::String,
+}
+impl ::prost::Name for Acceptance {
+    const NAME: &'static str = "Acceptance";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.Acceptance".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.Acceptance".into()
+    }
+}
+/// An interface that the shop adds to the registry. Standard keys cannot be redefined.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ShopInterface {
+    /// Class, one that the registry has.
+    #[prost(string, tag = "1")]
+    pub interface_class: ::prost::alloc::string::String,
+    /// Key, kebab-case, at most 60 characters: what it physically is.
+    #[prost(string, tag = "2")]
+    pub key: ::prost::alloc::string::String,
+    /// What it physically is, 1 to 200 characters.
+    #[prost(string, tag = "3")]
+    pub description: ::prost::alloc::string::String,
+    /// Its measures, at most 8.
+    #[prost(message, repeated, tag = "4")]
+    pub dimensions: ::prost::alloc::vec::Vec<Dimension>,
+    /// How it takes part.
+    #[prost(enumeration = "InterfaceRole", tag = "5")]
+    pub role: i32,
+    /// What a part with this key takes besides its own key.
+    #[prost(message, repeated, tag = "6")]
+    pub accepts: ::prost::alloc::vec::Vec<Acceptance>,
+    /// What takes a part with this key besides its own key.
+    #[prost(message, repeated, tag = "7")]
+    pub accepted_by: ::prost::alloc::vec::Vec<Acceptance>,
+    /// Who entered it; required.
+    #[prost(string, tag = "8")]
+    pub author: ::prost::alloc::string::String,
+    /// When, as 2026-11-25; required.
+    #[prost(string, tag = "9")]
+    pub date: ::prost::alloc::string::String,
+    /// Where the description comes from; required.
+    #[prost(string, tag = "10")]
+    pub source: ::prost::alloc::string::String,
+}
+impl ::prost::Name for ShopInterface {
+    const NAME: &'static str = "ShopInterface";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.ShopInterface".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.ShopInterface".into()
+    }
+}
+/// The shop's own word for an interface, for one attribute of one kind. Words that the trade uses for several things are
+/// refused: see the dictionary.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct Alias {
+    /// Chosen by the shop, 1 to 100 characters.
+    #[prost(string, tag = "1")]
+    pub alias_id: ::prost::alloc::string::String,
+    /// Kind, as the field name of Part.
+    #[prost(string, tag = "2")]
+    pub kind: ::prost::alloc::string::String,
+    /// Attribute name as in the dictionary, such as "freehub"; it takes interface keys.
+    #[prost(string, tag = "3")]
+    pub attribute: ::prost::alloc::string::String,
+    /// Only in imports that name this supplier, kebab-case; empty = everywhere.
+    #[prost(string, tag = "4")]
+    pub supplier: ::prost::alloc::string::String,
+    /// The word; case, blanks and dashes do not matter. 1 to 100 characters.
+    #[prost(string, tag = "5")]
+    pub word: ::prost::alloc::string::String,
+    /// The key that it means.
+    #[prost(string, tag = "6")]
+    pub key: ::prost::alloc::string::String,
+    /// Who entered it; required.
+    #[prost(string, tag = "7")]
+    pub author: ::prost::alloc::string::String,
+    /// When, as 2026-11-25; required.
+    #[prost(string, tag = "8")]
+    pub date: ::prost::alloc::string::String,
+}
+impl ::prost::Name for Alias {
+    const NAME: &'static str = "Alias";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.Alias".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.Alias".into()
+    }
+}
+/// One thing of the catalogue that is not a part. In NDJSON a line is {"statement": {...}} and so on.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct Record {
+    /// Exactly one must be set.
+    #[prost(oneof = "record::Record", tags = "1, 2, 3, 4")]
+    pub record: ::core::option::Option<record::Record>,
+}
+/// Nested message and enum types in `Record`.
+pub mod record {
+    /// Exactly one must be set.
+    #[derive(Clone, PartialEq, ::prost::Oneof)]
+    pub enum Record {
+        /// A maker's statement.
+        #[prost(message, tag = "1")]
+        Statement(super::Statement),
+        /// A house ruling.
+        #[prost(message, tag = "2")]
+        Ruling(super::Ruling),
+        /// An interface of the shop.
+        #[prost(message, tag = "3")]
+        Interface(super::ShopInterface),
+        /// A word of the shop.
+        #[prost(message, tag = "4")]
+        Alias(super::Alias),
+    }
+}
+impl ::prost::Name for Record {
+    const NAME: &'static str = "Record";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.Record".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.Record".into()
+    }
+}
+/// The name of a record.
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct RecordName {
+    /// What it is; required.
+    #[prost(enumeration = "RecordType", tag = "1")]
+    pub r#type: i32,
+    /// Its id; of an interface "class/key".
+    #[prost(string, tag = "2")]
+    pub id: ::prost::alloc::string::String,
+}
+impl ::prost::Name for RecordName {
+    const NAME: &'static str = "RecordName";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.RecordName".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.RecordName".into()
+    }
+}
+/// How an interface of the shop takes part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum InterfaceRole {
+    /// Either.
+    Unspecified = 0,
+    /// It takes others: a freehub body, a ring, a hanger.
+    Provider = 1,
+    /// It goes onto others: a cassette, a chain, a derailleur.
+    Consumer = 2,
+}
+impl InterfaceRole {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "INTERFACE_ROLE_UNSPECIFIED",
+            Self::Provider => "INTERFACE_ROLE_PROVIDER",
+            Self::Consumer => "INTERFACE_ROLE_CONSUMER",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "INTERFACE_ROLE_UNSPECIFIED" => Some(Self::Unspecified),
+            "INTERFACE_ROLE_PROVIDER" => Some(Self::Provider),
+            "INTERFACE_ROLE_CONSUMER" => Some(Self::Consumer),
+            _ => None,
+        }
+    }
+}
+/// What a record is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
+#[repr(i32)]
+pub enum RecordType {
+    /// All, where a request asks; never sent.
+    Unspecified = 0,
+    /// Shop interfaces.
+    Interface = 1,
+    /// Aliases.
+    Alias = 2,
+    /// Makers' statements.
+    Statement = 3,
+    /// House rulings.
+    Ruling = 4,
+}
+impl RecordType {
+    /// String value of the enum field names used in the ProtoBuf definition.
+    ///
+    /// The values are not transformed in any way and thus are considered stable
+    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
+    pub fn as_str_name(&self) -> &'static str {
+        match self {
+            Self::Unspecified => "RECORD_TYPE_UNSPECIFIED",
+            Self::Interface => "RECORD_TYPE_INTERFACE",
+            Self::Alias => "RECORD_TYPE_ALIAS",
+            Self::Statement => "RECORD_TYPE_STATEMENT",
+            Self::Ruling => "RECORD_TYPE_RULING",
+        }
+    }
+    /// Creates an enum from field names used in the ProtoBuf definition.
+    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
+        match value {
+            "RECORD_TYPE_UNSPECIFIED" => Some(Self::Unspecified),
+            "RECORD_TYPE_INTERFACE" => Some(Self::Interface),
+            "RECORD_TYPE_ALIAS" => Some(Self::Alias),
+            "RECORD_TYPE_STATEMENT" => Some(Self::Statement),
+            "RECORD_TYPE_RULING" => Some(Self::Ruling),
+            _ => None,
+        }
+    }
+}
 /// The first message of an import.
 #[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
 pub struct ImportHeader {
@@ -4547,6 +5158,9 @@ pub struct ImportHeader {
     /// Why, for the revision history.
     #[prost(string, tag = "8")]
     pub note: ::prost::alloc::string::String,
+    /// Whose words the file uses, kebab-case: aliases of this supplier apply before the others.
+    #[prost(string, tag = "20")]
+    pub supplier: ::prost::alloc::string::String,
 }
 impl ::prost::Name for ImportHeader {
     const NAME: &'static str = "ImportHeader";
@@ -4650,6 +5264,15 @@ pub struct ImportReport {
     /// Faults beyond those.
     #[prost(int64, tag = "8")]
     pub faults_left_off: i64,
+    /// Statements, rulings, interfaces and aliases that are new.
+    #[prost(int64, tag = "20")]
+    pub records_added: i64,
+    /// Those that changed.
+    #[prost(int64, tag = "21")]
+    pub records_changed: i64,
+    /// Those that went.
+    #[prost(int64, tag = "22")]
+    pub records_removed: i64,
 }
 impl ::prost::Name for ImportReport {
     const NAME: &'static str = "ImportReport";
@@ -4923,7 +5546,7 @@ impl ::prost::Name for ListInterfacesRequest {
     }
 }
 /// One named way in which parts join.
-#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+#[derive(Clone, PartialEq, ::prost::Message)]
 pub struct Interface {
     /// Key, kebab-case.
     #[prost(string, tag = "1")]
@@ -4940,6 +5563,15 @@ pub struct Interface {
     /// Where that comes from.
     #[prost(string, tag = "5")]
     pub source: ::prost::alloc::string::String,
+    /// Its measures, where the shop gives them.
+    #[prost(message, repeated, tag = "6")]
+    pub dimensions: ::prost::alloc::vec::Vec<Dimension>,
+    /// How it takes part, where the shop says so.
+    #[prost(enumeration = "InterfaceRole", tag = "7")]
+    pub role: i32,
+    /// The shop added it.
+    #[prost(bool, tag = "8")]
+    pub own: bool,
 }
 impl ::prost::Name for Interface {
     const NAME: &'static str = "Interface";
@@ -4966,6 +5598,116 @@ impl ::prost::Name for ListInterfacesResponse {
     }
     fn type_url() -> ::prost::alloc::string::String {
         "/sprag.v1.ListInterfacesResponse".into()
+    }
+}
+/// Which records?
+#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
+pub struct ListRecordsRequest {
+    /// At most this many, 1 to 1000; 0 = 100.
+    #[prost(int32, tag = "1")]
+    pub page_size: i32,
+    /// From the previous page; a page of an older revision is refused.
+    #[prost(string, tag = "2")]
+    pub page_token: ::prost::alloc::string::String,
+    /// Only these; unspecified = all.
+    #[prost(enumeration = "RecordType", tag = "3")]
+    pub r#type: i32,
+}
+impl ::prost::Name for ListRecordsRequest {
+    const NAME: &'static str = "ListRecordsRequest";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.ListRecordsRequest".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.ListRecordsRequest".into()
+    }
+}
+/// A page.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct ListRecordsResponse {
+    /// Interfaces, aliases, statements, rulings, each in order of id.
+    #[prost(message, repeated, tag = "1")]
+    pub records: ::prost::alloc::vec::Vec<Record>,
+    /// Empty at the end.
+    #[prost(string, tag = "2")]
+    pub next_page_token: ::prost::alloc::string::String,
+    /// What the answer rests on.
+    #[prost(message, optional, tag = "3")]
+    pub basis: ::core::option::Option<Basis>,
+}
+impl ::prost::Name for ListRecordsResponse {
+    const NAME: &'static str = "ListRecordsResponse";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.ListRecordsResponse".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.ListRecordsResponse".into()
+    }
+}
+/// What to put and remove: all of it or nothing.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct UpdateRecordsRequest {
+    /// Records to add, or to put in the place of those with their ids; with "remove" 1 to 1000.
+    #[prost(message, repeated, tag = "1")]
+    pub put: ::prost::alloc::vec::Vec<Record>,
+    /// Records to remove; each must be there.
+    #[prost(message, repeated, tag = "2")]
+    pub remove: ::prost::alloc::vec::Vec<RecordName>,
+    /// Check everything, publish nothing.
+    #[prost(bool, tag = "3")]
+    pub validate_only: bool,
+    /// Chosen by the caller; the same id with the same content answers the same and publishes once.
+    #[prost(string, tag = "4")]
+    pub request_id: ::prost::alloc::string::String,
+    /// Who, for the revision history.
+    #[prost(string, tag = "5")]
+    pub author: ::prost::alloc::string::String,
+    /// Why, for the revision history.
+    #[prost(string, tag = "6")]
+    pub note: ::prost::alloc::string::String,
+}
+impl ::prost::Name for UpdateRecordsRequest {
+    const NAME: &'static str = "UpdateRecordsRequest";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.UpdateRecordsRequest".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.UpdateRecordsRequest".into()
+    }
+}
+/// Done.
+#[derive(Clone, PartialEq, ::prost::Message)]
+pub struct UpdateRecordsResponse {
+    /// A revision was published.
+    #[prost(bool, tag = "1")]
+    pub published: bool,
+    /// The revision that is current now.
+    #[prost(message, optional, tag = "2")]
+    pub revision: ::core::option::Option<Revision>,
+    /// Records that are new.
+    #[prost(int64, tag = "3")]
+    pub records_added: i64,
+    /// Records that changed.
+    #[prost(int64, tag = "4")]
+    pub records_changed: i64,
+    /// Records that went.
+    #[prost(int64, tag = "5")]
+    pub records_removed: i64,
+    /// What may be a slip, such as stock numbers that no part has; "row" is the place in "put", from 0.
+    #[prost(message, repeated, tag = "6")]
+    pub warnings: ::prost::alloc::vec::Vec<ImportFault>,
+}
+impl ::prost::Name for UpdateRecordsResponse {
+    const NAME: &'static str = "UpdateRecordsResponse";
+    const PACKAGE: &'static str = "sprag.v1";
+    fn full_name() -> ::prost::alloc::string::String {
+        "sprag.v1.UpdateRecordsResponse".into()
+    }
+    fn type_url() -> ::prost::alloc::string::String {
+        "/sprag.v1.UpdateRecordsResponse".into()
     }
 }
 /// Nothing to say.
@@ -5042,8 +5784,11 @@ pub enum ImportMode {
     Unspecified = 0,
     /// Rows are added or replace the part with their SKU; other parts stay.
     Delta = 1,
-    /// The file is the whole catalogue; parts that it does not name go.
+    /// The file names all parts; parts that it does not name go. Statements, rulings, interfaces and aliases stay.
     Full = 2,
+    /// The file is the whole catalogue, as an export writes it: parts, statements, rulings, interfaces and aliases that it
+    /// does not name go.
+    Everything = 3,
 }
 impl ImportMode {
     /// String value of the enum field names used in the ProtoBuf definition.
@@ -5055,6 +5800,7 @@ impl ImportMode {
             Self::Unspecified => "IMPORT_MODE_UNSPECIFIED",
             Self::Delta => "IMPORT_MODE_DELTA",
             Self::Full => "IMPORT_MODE_FULL",
+            Self::Everything => "IMPORT_MODE_EVERYTHING",
         }
     }
     /// Creates an enum from field names used in the ProtoBuf definition.
@@ -5063,6 +5809,7 @@ impl ImportMode {
             "IMPORT_MODE_UNSPECIFIED" => Some(Self::Unspecified),
             "IMPORT_MODE_DELTA" => Some(Self::Delta),
             "IMPORT_MODE_FULL" => Some(Self::Full),
+            "IMPORT_MODE_EVERYTHING" => Some(Self::Everything),
             _ => None,
         }
     }
@@ -5333,6 +6080,57 @@ pub mod catalogue_service_client {
                 .insert(GrpcMethod::new("sprag.v1.CatalogueService", "ListInterfaces"));
             self.inner.unary(req, path, codec).await
         }
+        /// Statements, rulings, interfaces and aliases, in order of type and id.
+        pub async fn list_records(
+            &mut self,
+            request: impl tonic::IntoRequest<super::ListRecordsRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ListRecordsResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/sprag.v1.CatalogueService/ListRecords",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(GrpcMethod::new("sprag.v1.CatalogueService", "ListRecords"));
+            self.inner.unary(req, path, codec).await
+        }
+        /// Puts and removes statements, rulings, interfaces and aliases, and publishes a new revision: all of it or nothing.
+        /// Large sets go through ImportParts as NDJSON, among the parts or alone.
+        pub async fn update_records(
+            &mut self,
+            request: impl tonic::IntoRequest<super::UpdateRecordsRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::UpdateRecordsResponse>,
+            tonic::Status,
+        > {
+            self.inner
+                .ready()
+                .await
+                .map_err(|e| {
+                    tonic::Status::unknown(
+                        format!("Service was not ready: {}", e.into()),
+                    )
+                })?;
+            let codec = tonic_prost::ProstCodec::default();
+            let path = http::uri::PathAndQuery::from_static(
+                "/sprag.v1.CatalogueService/UpdateRecords",
+            );
+            let mut req = request.into_request();
+            req.extensions_mut()
+                .insert(GrpcMethod::new("sprag.v1.CatalogueService", "UpdateRecords"));
+            self.inner.unary(req, path, codec).await
+        }
         /// What is published now.
         pub async fn get_revision(
             &mut self,
@@ -5422,6 +6220,23 @@ pub mod catalogue_service_server {
             request: tonic::Request<super::ListInterfacesRequest>,
         ) -> std::result::Result<
             tonic::Response<super::ListInterfacesResponse>,
+            tonic::Status,
+        >;
+        /// Statements, rulings, interfaces and aliases, in order of type and id.
+        async fn list_records(
+            &self,
+            request: tonic::Request<super::ListRecordsRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::ListRecordsResponse>,
+            tonic::Status,
+        >;
+        /// Puts and removes statements, rulings, interfaces and aliases, and publishes a new revision: all of it or nothing.
+        /// Large sets go through ImportParts as NDJSON, among the parts or alone.
+        async fn update_records(
+            &self,
+            request: tonic::Request<super::UpdateRecordsRequest>,
+        ) -> std::result::Result<
+            tonic::Response<super::UpdateRecordsResponse>,
             tonic::Status,
         >;
         /// What is published now.
@@ -5769,6 +6584,97 @@ pub mod catalogue_service_server {
                     let inner = self.inner.clone();
                     let fut = async move {
                         let method = ListInterfacesSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/sprag.v1.CatalogueService/ListRecords" => {
+                    #[allow(non_camel_case_types)]
+                    struct ListRecordsSvc<T: CatalogueService>(pub Arc<T>);
+                    impl<
+                        T: CatalogueService,
+                    > tonic::server::UnaryService<super::ListRecordsRequest>
+                    for ListRecordsSvc<T> {
+                        type Response = super::ListRecordsResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::ListRecordsRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as CatalogueService>::list_records(&inner, request).await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = ListRecordsSvc(inner);
+                        let codec = tonic_prost::ProstCodec::default();
+                        let mut grpc = tonic::server::Grpc::new(codec)
+                            .apply_compression_config(
+                                accept_compression_encodings,
+                                send_compression_encodings,
+                            )
+                            .apply_max_message_size_config(
+                                max_decoding_message_size,
+                                max_encoding_message_size,
+                            );
+                        let res = grpc.unary(method, req).await;
+                        Ok(res)
+                    };
+                    Box::pin(fut)
+                }
+                "/sprag.v1.CatalogueService/UpdateRecords" => {
+                    #[allow(non_camel_case_types)]
+                    struct UpdateRecordsSvc<T: CatalogueService>(pub Arc<T>);
+                    impl<
+                        T: CatalogueService,
+                    > tonic::server::UnaryService<super::UpdateRecordsRequest>
+                    for UpdateRecordsSvc<T> {
+                        type Response = super::UpdateRecordsResponse;
+                        type Future = BoxFuture<
+                            tonic::Response<Self::Response>,
+                            tonic::Status,
+                        >;
+                        fn call(
+                            &mut self,
+                            request: tonic::Request<super::UpdateRecordsRequest>,
+                        ) -> Self::Future {
+                            let inner = Arc::clone(&self.0);
+                            let fut = async move {
+                                <T as CatalogueService>::update_records(&inner, request)
+                                    .await
+                            };
+                            Box::pin(fut)
+                        }
+                    }
+                    let accept_compression_encodings = self.accept_compression_encodings;
+                    let send_compression_encodings = self.send_compression_encodings;
+                    let max_decoding_message_size = self.max_decoding_message_size;
+                    let max_encoding_message_size = self.max_encoding_message_size;
+                    let inner = self.inner.clone();
+                    let fut = async move {
+                        let method = UpdateRecordsSvc(inner);
                         let codec = tonic_prost::ProstCodec::default();
                         let mut grpc = tonic::server::Grpc::new(codec)
                             .apply_compression_config(
@@ -6413,7 +7319,7 @@ impl ::prost::Name for ListRulesResponse {
 /// Which page?
 #[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
 pub struct GetRuleRequest {
-    /// The mating, or "mating/rule".
+    /// The mating, "mating/rule", "mating/rule/reason", or the code of a rule or reason that only one mating has.
     #[prost(string, tag = "1")]
     pub rule: ::prost::alloc::string::String,
 }
@@ -7333,458 +8239,5 @@ pub mod compatibility_service_server {
     pub const SERVICE_NAME: &str = "sprag.v1.CompatibilityService";
     impl<T> tonic::server::NamedService for CompatibilityServiceServer<T> {
         const NAME: &'static str = SERVICE_NAME;
-    }
-}
-/// What one attribute of a part must be.
-#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
-pub struct PatternTrait {
-    /// Attribute name as in the dictionary, without its unit: "freehub", "largest_cog".
-    #[prost(string, tag = "1")]
-    pub attribute: ::prost::alloc::string::String,
-    /// For words, interface keys and texts: any of these, at most 16. For yes-or-no attributes: "true" or "false".
-    #[prost(string, repeated, tag = "2")]
-    pub keys: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
-    /// For numbers: the lowest that is meant, in the declared unit; not set = no lower limit.
-    #[prost(int64, optional, tag = "3")]
-    pub low: ::core::option::Option<i64>,
-    /// For numbers: the highest that is meant, in the declared unit; not set = no upper limit.
-    #[prost(int64, optional, tag = "4")]
-    pub high: ::core::option::Option<i64>,
-}
-impl ::prost::Name for PatternTrait {
-    const NAME: &'static str = "PatternTrait";
-    const PACKAGE: &'static str = "sprag.v1";
-    fn full_name() -> ::prost::alloc::string::String {
-        "sprag.v1.PatternTrait".into()
-    }
-    fn type_url() -> ::prost::alloc::string::String {
-        "/sprag.v1.PatternTrait".into()
-    }
-}
-/// Parts told by what they are: a family, or an interface. A part is meant only where all of this is known of it.
-#[derive(Clone, PartialEq, ::prost::Message)]
-pub struct PartPattern {
-    /// Kind, as the field name of Part; required.
-    #[prost(string, tag = "1")]
-    pub kind: ::prost::alloc::string::String,
-    /// 1 to 8; all must hold.
-    #[prost(message, repeated, tag = "2")]
-    pub traits: ::prost::alloc::vec::Vec<PatternTrait>,
-}
-impl ::prost::Name for PartPattern {
-    const NAME: &'static str = "PartPattern";
-    const PACKAGE: &'static str = "sprag.v1";
-    fn full_name() -> ::prost::alloc::string::String {
-        "sprag.v1.PartPattern".into()
-    }
-    fn type_url() -> ::prost::alloc::string::String {
-        "/sprag.v1.PartPattern".into()
-    }
-}
-/// Which parts a statement or ruling speaks of. A composite part (a wheel) is meant with everything that it brings.
-#[derive(Clone, PartialEq, ::prost::Message)]
-pub struct PartSelector {
-    /// Exactly one must be set.
-    #[prost(oneof = "part_selector::Parts", tags = "1, 2, 3, 4")]
-    pub parts: ::core::option::Option<part_selector::Parts>,
-}
-/// Nested message and enum types in `PartSelector`.
-pub mod part_selector {
-    /// Exactly one must be set.
-    #[derive(Clone, PartialEq, ::prost::Oneof)]
-    pub enum Parts {
-        /// Stock number.
-        #[prost(string, tag = "1")]
-        Sku(::prost::alloc::string::String),
-        /// GTIN.
-        #[prost(string, tag = "2")]
-        Gtin(::prost::alloc::string::String),
-        /// Maker's number.
-        #[prost(message, tag = "3")]
-        MakerPart(super::MakerPartNumber),
-        /// What the parts are.
-        #[prost(message, tag = "4")]
-        Pattern(super::PartPattern),
-    }
-}
-impl ::prost::Name for PartSelector {
-    const NAME: &'static str = "PartSelector";
-    const PACKAGE: &'static str = "sprag.v1";
-    fn full_name() -> ::prost::alloc::string::String {
-        "sprag.v1.PartSelector".into()
-    }
-    fn type_url() -> ::prost::alloc::string::String {
-        "/sprag.v1.PartSelector".into()
-    }
-}
-/// A further part that is needed, by what it must be.
-#[derive(Clone, PartialEq, ::prost::Message)]
-pub struct NeededPart {
-    /// Kind, as the field name of Part; required.
-    #[prost(string, tag = "1")]
-    pub kind: ::prost::alloc::string::String,
-    /// What it must be, at most 8; a number needs both limits, a word or key exactly one.
-    #[prost(message, repeated, tag = "2")]
-    pub traits: ::prost::alloc::vec::Vec<PatternTrait>,
-}
-impl ::prost::Name for NeededPart {
-    const NAME: &'static str = "NeededPart";
-    const PACKAGE: &'static str = "sprag.v1";
-    fn full_name() -> ::prost::alloc::string::String {
-        "sprag.v1.NeededPart".into()
-    }
-    fn type_url() -> ::prost::alloc::string::String {
-        "/sprag.v1.NeededPart".into()
-    }
-}
-/// What a maker states of a pair of parts. For that pair it decides the rules that it names, and no computation overrules
-/// it. A limit of one part (a largest cog, a capacity) is an attribute of that part, not a statement.
-#[derive(Clone, PartialEq, ::prost::Message)]
-pub struct Statement {
-    /// Chosen by the shop, 1 to 100 characters.
-    #[prost(string, tag = "1")]
-    pub statement_id: ::prost::alloc::string::String,
-    /// One of the two.
-    #[prost(message, optional, tag = "2")]
-    pub part: ::core::option::Option<PartSelector>,
-    /// The other.
-    #[prost(message, optional, tag = "3")]
-    pub other: ::core::option::Option<PartSelector>,
-    /// The matings ("cassette-on-body") or rules ("cassette-on-body/length") that it decides, 1 to 16. A statement that the
-    /// two work settles only rules in which nothing but the two meet.
-    #[prost(string, repeated, tag = "4")]
-    pub rules: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
-    /// What it comes to: fits, fits with extra parts, works with a caveat, or does not fit.
-    #[prost(enumeration = "Verdict", tag = "5")]
-    pub verdict: i32,
-    /// What is stated, in one sentence, 1 to 500 characters.
-    #[prost(string, tag = "6")]
-    pub text: ::prost::alloc::string::String,
-    /// The further part, where the verdict is that one is needed.
-    #[prost(message, optional, tag = "7")]
-    pub needed: ::core::option::Option<NeededPart>,
-    /// Where it is stated: document, page, edition; required.
-    #[prost(string, tag = "8")]
-    pub source: ::prost::alloc::string::String,
-    /// Who entered it; required.
-    #[prost(string, tag = "9")]
-    pub author: ::prost::alloc::string::String,
-    /// When it was entered or stated, as 2026-11-25; required.
-    #[prost(string, tag = "10")]
-    pub date: ::prost::alloc::string::String,
-}
-impl ::prost::Name for Statement {
-    const NAME: &'static str = "Statement";
-    const PACKAGE: &'static str = "sprag.v1";
-    fn full_name() -> ::prost::alloc::string::String {
-        "sprag.v1.Statement".into()
-    }
-    fn type_url() -> ::prost::alloc::string::String {
-        "/sprag.v1.Statement".into()
-    }
-}
-/// A shop's own decision on a pair of parts. It is shown as such; it never softens a finding that someone could be hurt
-/// by, and under maker practice it softens nothing. It may always make stricter.
-#[derive(Clone, PartialEq, ::prost::Message)]
-pub struct Ruling {
-    /// Chosen by the shop, 1 to 100 characters.
-    #[prost(string, tag = "1")]
-    pub ruling_id: ::prost::alloc::string::String,
-    /// One of the two.
-    #[prost(message, optional, tag = "2")]
-    pub part: ::core::option::Option<PartSelector>,
-    /// The other.
-    #[prost(message, optional, tag = "3")]
-    pub other: ::core::option::Option<PartSelector>,
-    /// The matings or rules that it decides, as in a statement.
-    #[prost(string, repeated, tag = "4")]
-    pub rules: ::prost::alloc::vec::Vec<::prost::alloc::string::String>,
-    /// What it comes to: fits, fits with extra parts, works with a caveat, or does not fit. Where it softens what the rules
-    /// say, the answer is never better than "works with a caveat".
-    #[prost(enumeration = "Verdict", tag = "5")]
-    pub verdict: i32,
-    /// Why, in one sentence, 1 to 500 characters.
-    #[prost(string, tag = "6")]
-    pub reason: ::prost::alloc::string::String,
-    /// The further part, where the verdict is that one is needed.
-    #[prost(message, optional, tag = "7")]
-    pub needed: ::core::option::Option<NeededPart>,
-    /// Who decided; required.
-    #[prost(string, tag = "8")]
-    pub author: ::prost::alloc::string::String,
-    /// From when on, as 2026-11-25; required.
-    #[prost(string, tag = "9")]
-    pub date: ::prost::alloc::string::String,
-    /// The last day on which it counts, as 2027-11-25; required.
-    #[prost(string, tag = "10")]
-    pub valid_until: ::prost::alloc::string::String,
-}
-impl ::prost::Name for Ruling {
-    const NAME: &'static str = "Ruling";
-    const PACKAGE: &'static str = "sprag.v1";
-    fn full_name() -> ::prost::alloc::string::String {
-        "sprag.v1.Ruling".into()
-    }
-    fn type_url() -> ::prost::alloc::string::String {
-        "/sprag.v1.Ruling".into()
-    }
-}
-/// A measure of an interface.
-#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
-pub struct Dimension {
-    /// What is measured, at most 60 characters: "outer diameter".
-    #[prost(string, tag = "1")]
-    pub name: ::prost::alloc::string::String,
-    /// What it counts.
-    #[prost(enumeration = "Unit", tag = "2")]
-    pub unit: i32,
-    /// The measure.
-    #[prost(int64, tag = "3")]
-    pub value: i64,
-}
-impl ::prost::Name for Dimension {
-    const NAME: &'static str = "Dimension";
-    const PACKAGE: &'static str = "sprag.v1";
-    fn full_name() -> ::prost::alloc::string::String {
-        "sprag.v1.Dimension".into()
-    }
-    fn type_url() -> ::prost::alloc::string::String {
-        "/sprag.v1.Dimension".into()
-    }
-}
-/// That a provider takes a consumer: one way, and not transitive.
-#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
-pub struct Acceptance {
-    /// Class of the other interface; empty = the same class.
-    #[prost(string, tag = "1")]
-    pub interface_class: ::prost::alloc::string::String,
-    /// Key of the other interface.
-    #[prost(string, tag = "2")]
-    pub key: ::prost::alloc::string::String,
-    /// Where that comes from; required.
-    #[prost(string, tag = "3")]
-    pub source: ::prost::alloc::string::String,
-}
-impl ::prost::Name for Acceptance {
-    const NAME: &'static str = "Acceptance";
-    const PACKAGE: &'static str = "sprag.v1";
-    fn full_name() -> ::prost::alloc::string::String {
-        "sprag.v1.Acceptance".into()
-    }
-    fn type_url() -> ::prost::alloc::string::String {
-        "/sprag.v1.Acceptance".into()
-    }
-}
-/// An interface that the shop adds to the registry. Standard keys cannot be redefined.
-#[derive(Clone, PartialEq, ::prost::Message)]
-pub struct ShopInterface {
-    /// Class, one that the registry has.
-    #[prost(string, tag = "1")]
-    pub interface_class: ::prost::alloc::string::String,
-    /// Key, kebab-case, at most 60 characters: what it physically is.
-    #[prost(string, tag = "2")]
-    pub key: ::prost::alloc::string::String,
-    /// What it physically is, 1 to 200 characters.
-    #[prost(string, tag = "3")]
-    pub description: ::prost::alloc::string::String,
-    /// Its measures, at most 8.
-    #[prost(message, repeated, tag = "4")]
-    pub dimensions: ::prost::alloc::vec::Vec<Dimension>,
-    /// How it takes part.
-    #[prost(enumeration = "InterfaceRole", tag = "5")]
-    pub role: i32,
-    /// What a part with this key takes besides its own key.
-    #[prost(message, repeated, tag = "6")]
-    pub accepts: ::prost::alloc::vec::Vec<Acceptance>,
-    /// What takes a part with this key besides its own key.
-    #[prost(message, repeated, tag = "7")]
-    pub accepted_by: ::prost::alloc::vec::Vec<Acceptance>,
-    /// Who entered it; required.
-    #[prost(string, tag = "8")]
-    pub author: ::prost::alloc::string::String,
-    /// When, as 2026-11-25; required.
-    #[prost(string, tag = "9")]
-    pub date: ::prost::alloc::string::String,
-    /// Where the description comes from; required.
-    #[prost(string, tag = "10")]
-    pub source: ::prost::alloc::string::String,
-}
-impl ::prost::Name for ShopInterface {
-    const NAME: &'static str = "ShopInterface";
-    const PACKAGE: &'static str = "sprag.v1";
-    fn full_name() -> ::prost::alloc::string::String {
-        "sprag.v1.ShopInterface".into()
-    }
-    fn type_url() -> ::prost::alloc::string::String {
-        "/sprag.v1.ShopInterface".into()
-    }
-}
-/// The shop's own word for an interface, for one attribute of one kind. Words that the trade uses for several things are
-/// refused: see the dictionary.
-#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
-pub struct Alias {
-    /// Chosen by the shop, 1 to 100 characters.
-    #[prost(string, tag = "1")]
-    pub alias_id: ::prost::alloc::string::String,
-    /// Kind, as the field name of Part.
-    #[prost(string, tag = "2")]
-    pub kind: ::prost::alloc::string::String,
-    /// Attribute name as in the dictionary, such as "freehub"; it takes interface keys.
-    #[prost(string, tag = "3")]
-    pub attribute: ::prost::alloc::string::String,
-    /// Only in imports that name this supplier, kebab-case; empty = everywhere.
-    #[prost(string, tag = "4")]
-    pub supplier: ::prost::alloc::string::String,
-    /// The word; case, blanks and dashes do not matter. 1 to 100 characters.
-    #[prost(string, tag = "5")]
-    pub word: ::prost::alloc::string::String,
-    /// The key that it means.
-    #[prost(string, tag = "6")]
-    pub key: ::prost::alloc::string::String,
-    /// Who entered it; required.
-    #[prost(string, tag = "7")]
-    pub author: ::prost::alloc::string::String,
-    /// When, as 2026-11-25; required.
-    #[prost(string, tag = "8")]
-    pub date: ::prost::alloc::string::String,
-}
-impl ::prost::Name for Alias {
-    const NAME: &'static str = "Alias";
-    const PACKAGE: &'static str = "sprag.v1";
-    fn full_name() -> ::prost::alloc::string::String {
-        "sprag.v1.Alias".into()
-    }
-    fn type_url() -> ::prost::alloc::string::String {
-        "/sprag.v1.Alias".into()
-    }
-}
-/// One thing of the catalogue that is not a part. In NDJSON a line is {"statement": {...}} and so on.
-#[derive(Clone, PartialEq, ::prost::Message)]
-pub struct Record {
-    /// Exactly one must be set.
-    #[prost(oneof = "record::Record", tags = "1, 2, 3, 4")]
-    pub record: ::core::option::Option<record::Record>,
-}
-/// Nested message and enum types in `Record`.
-pub mod record {
-    /// Exactly one must be set.
-    #[derive(Clone, PartialEq, ::prost::Oneof)]
-    pub enum Record {
-        /// A maker's statement.
-        #[prost(message, tag = "1")]
-        Statement(super::Statement),
-        /// A house ruling.
-        #[prost(message, tag = "2")]
-        Ruling(super::Ruling),
-        /// An interface of the shop.
-        #[prost(message, tag = "3")]
-        Interface(super::ShopInterface),
-        /// A word of the shop.
-        #[prost(message, tag = "4")]
-        Alias(super::Alias),
-    }
-}
-impl ::prost::Name for Record {
-    const NAME: &'static str = "Record";
-    const PACKAGE: &'static str = "sprag.v1";
-    fn full_name() -> ::prost::alloc::string::String {
-        "sprag.v1.Record".into()
-    }
-    fn type_url() -> ::prost::alloc::string::String {
-        "/sprag.v1.Record".into()
-    }
-}
-/// The name of a record.
-#[derive(Clone, PartialEq, Eq, Hash, ::prost::Message)]
-pub struct RecordName {
-    /// What it is; required.
-    #[prost(enumeration = "RecordType", tag = "1")]
-    pub r#type: i32,
-    /// Its id; of an interface "class/key".
-    #[prost(string, tag = "2")]
-    pub id: ::prost::alloc::string::String,
-}
-impl ::prost::Name for RecordName {
-    const NAME: &'static str = "RecordName";
-    const PACKAGE: &'static str = "sprag.v1";
-    fn full_name() -> ::prost::alloc::string::String {
-        "sprag.v1.RecordName".into()
-    }
-    fn type_url() -> ::prost::alloc::string::String {
-        "/sprag.v1.RecordName".into()
-    }
-}
-/// How an interface of the shop takes part.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
-#[repr(i32)]
-pub enum InterfaceRole {
-    /// Either.
-    Unspecified = 0,
-    /// It takes others: a freehub body, a ring, a hanger.
-    Provider = 1,
-    /// It goes onto others: a cassette, a chain, a derailleur.
-    Consumer = 2,
-}
-impl InterfaceRole {
-    /// String value of the enum field names used in the ProtoBuf definition.
-    ///
-    /// The values are not transformed in any way and thus are considered stable
-    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
-    pub fn as_str_name(&self) -> &'static str {
-        match self {
-            Self::Unspecified => "INTERFACE_ROLE_UNSPECIFIED",
-            Self::Provider => "INTERFACE_ROLE_PROVIDER",
-            Self::Consumer => "INTERFACE_ROLE_CONSUMER",
-        }
-    }
-    /// Creates an enum from field names used in the ProtoBuf definition.
-    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
-        match value {
-            "INTERFACE_ROLE_UNSPECIFIED" => Some(Self::Unspecified),
-            "INTERFACE_ROLE_PROVIDER" => Some(Self::Provider),
-            "INTERFACE_ROLE_CONSUMER" => Some(Self::Consumer),
-            _ => None,
-        }
-    }
-}
-/// What a record is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, ::prost::Enumeration)]
-#[repr(i32)]
-pub enum RecordType {
-    /// All, where a request asks; never sent.
-    Unspecified = 0,
-    /// Shop interfaces.
-    Interface = 1,
-    /// Aliases.
-    Alias = 2,
-    /// Makers' statements.
-    Statement = 3,
-    /// House rulings.
-    Ruling = 4,
-}
-impl RecordType {
-    /// String value of the enum field names used in the ProtoBuf definition.
-    ///
-    /// The values are not transformed in any way and thus are considered stable
-    /// (if the ProtoBuf definition does not change) and safe for programmatic use.
-    pub fn as_str_name(&self) -> &'static str {
-        match self {
-            Self::Unspecified => "RECORD_TYPE_UNSPECIFIED",
-            Self::Interface => "RECORD_TYPE_INTERFACE",
-            Self::Alias => "RECORD_TYPE_ALIAS",
-            Self::Statement => "RECORD_TYPE_STATEMENT",
-            Self::Ruling => "RECORD_TYPE_RULING",
-        }
-    }
-    /// Creates an enum from field names used in the ProtoBuf definition.
-    pub fn from_str_name(value: &str) -> ::core::option::Option<Self> {
-        match value {
-            "RECORD_TYPE_UNSPECIFIED" => Some(Self::Unspecified),
-            "RECORD_TYPE_INTERFACE" => Some(Self::Interface),
-            "RECORD_TYPE_ALIAS" => Some(Self::Alias),
-            "RECORD_TYPE_STATEMENT" => Some(Self::Statement),
-            "RECORD_TYPE_RULING" => Some(Self::Ruling),
-            _ => None,
-        }
     }
 }

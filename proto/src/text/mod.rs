@@ -54,6 +54,7 @@
 //! * `wheel_size = "37-622"` and `wheel_size = { tyre = "37-622" }` are
 //!   `wheel_size = { tyre_designation = "37-622" }`.
 //! * Words of an enum may be short: `position = "rear"` is `POSITION_REAR`.
+//! * Words of the trade that mean several things (`"11-speed hub"`, `"26 inch"`) are refused with what they may mean.
 //! * A GTIN is text, with or without spaces and dashes; its check digit must match, and it is kept with 14 digits.
 //!
 //! # CSV
@@ -67,6 +68,7 @@
 //! At most 200 faults, 24 levels, 1000 items in a list of messages, 64 numbers or keys in a value, 1000 characters in
 //! a text.
 
+mod ambiguous;
 mod decimal;
 mod dictionary;
 mod fault;
@@ -79,6 +81,7 @@ mod reference;
 mod rows;
 mod scalar;
 mod sugar;
+mod translate;
 mod units;
 mod walk;
 mod word;
@@ -87,6 +90,7 @@ use prost::{Message, Name};
 use prost_reflect::DynamicMessage;
 use serde_json::Value as Json;
 
+pub use ambiguous::{ambiguous, folded_word};
 pub use fault::{FAULTS_MAX, Fault, nearest};
 pub use gtin::gtin14;
 pub use money::{
@@ -94,6 +98,7 @@ pub use money::{
 };
 pub use reference::{AttributeDoc, KindDoc, attributes, kind_docs};
 pub use rows::{catalogued_part_from_row, check_header, columns};
+pub use translate::translate;
 pub use units::human;
 
 use dictionary::{Form, shape};
@@ -126,6 +131,18 @@ pub fn part_from_json(value: &Json) -> Result<v1::Part, Vec<Fault>> {
 /// All that is wrong, at most [`FAULTS_MAX`].
 pub fn catalogued_part_from_json(value: &Json) -> Result<v1::CataloguedPart, Vec<Fault>> {
     message_from_json(value)
+}
+
+/// Reads a statement, ruling, interface or alias, as a line of an import holds it: `{"statement": {...}}`. `None` where
+/// the line is none, so it should be a part.
+///
+/// # Errors
+///
+/// All that is wrong, at most [`FAULTS_MAX`].
+pub fn record_from_json(value: &Json) -> Option<Result<v1::Record, Vec<Fault>>> {
+    const NAMES: [&str; 4] = ["statement", "ruling", "interface", "alias"];
+    let members = value.as_object()?;
+    members.keys().any(|name| NAMES.contains(&name.as_str())).then(|| message_from_json(value))
 }
 
 /// Reads any message of the API, such as a request.

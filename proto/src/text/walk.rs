@@ -3,8 +3,9 @@
 use prost_reflect::{DynamicMessage, FieldDescriptor, Kind, ReflectMessage, Value};
 use serde_json::Value as Json;
 
+use super::ambiguous::ambiguous;
 use super::dictionary::{Attribute, Form, Shape, Written, shape};
-use super::fault::{Faults, Wrong};
+use super::fault::{Faults, Wrong, quoted};
 use super::number::Reader;
 use super::scalar::{self, describe};
 use super::sugar::{self, Target};
@@ -179,6 +180,13 @@ pub(crate) fn read_attribute(
     written: Written,
     value: &Json,
 ) -> Result<Option<DynamicMessage>, Wrong> {
+    // The registry, whose own keys come first, is the server's: it refuses such words for interfaces.
+    if let (Json::String(text), true) = (value, attribute.form != Form::Interface)
+        && let Some(candidates) = ambiguous(&attribute.base, text)
+    {
+        let wanted = format!("this word means several things; write one of {}", candidates.join(", "));
+        return Err(Wrong::new(quoted(text), wanted));
+    }
     let reader = Reader::of(attribute, written);
     match attribute.form {
         Form::Number => as_dynamic(field, reader.value(value)?),

@@ -6,12 +6,15 @@ use sprag_proto::text::Fault;
 use crate::live::View;
 
 impl View {
-    /// The lines of an export, in order of SKU, each with its line end.
+    /// The lines of an export, each with its line end: the records, in the order in which they build on each other, then
+    /// the parts in order of SKU.
     pub fn export(&self) -> impl Iterator<Item = Result<String, Fault>> {
-        self.snapshot.parts().iter().map(|stocked| {
-            let mut line = to_json(&self.catalogued(stocked), false)?;
+        let ended = |mut line: String| {
             line.push('\n');
-            Ok(line)
-        })
+            line
+        };
+        let records = self.snapshot.records().iter().map(|record| to_json(record, false));
+        let parts = self.snapshot.parts().iter().map(|stocked| to_json(&self.catalogued(stocked), false));
+        records.chain(parts).map(move |line| line.map(ended))
     }
 }

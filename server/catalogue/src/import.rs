@@ -4,7 +4,6 @@ use std::collections::HashMap;
 use std::io::{self, BufRead, BufReader, Read};
 
 use sha2::{Digest, Sha256};
-use sprag_engine::part::interface::Interfaces;
 use sprag_proto::text::{self, Fault};
 use sprag_proto::v1 as pb;
 use thiserror::Error;
@@ -12,8 +11,9 @@ use thiserror::Error;
 use crate::convert;
 use crate::error::{ReadError, WriteError};
 use crate::live::Catalogue;
+use crate::records::{BadRows, Others, RecordRows, unknown_sku};
 use crate::snapshot::write_revision;
-use crate::store::{Draft, Mode, Money, Publication, RequestId, ShelfEntry};
+use crate::store::{Draft, Mode, Money, Publication, RecordChanges, RequestId, ShelfEntry};
 
 /// Faults told in a report; further ones are counted.
 const FAULTS_SHOWN: usize = 200;
@@ -61,15 +61,18 @@ impl Catalogue {
         options: &ImportOptions,
     ) -> Result<pb::ImportPartsResponse, ImportError> {
         let header = &options.header;
-        let mode = match pb::ImportMode::try_from(header.mode) {
-            Ok(pb::ImportMode::Full) => Mode::Full,
-            Ok(_) => Mode::Delta,
+        let (mode, others) = match pb::ImportMode::try_from(header.mode) {
+            Ok(pb::ImportMode::Full) => (Mode::Full, Others::PutAgain),
+            Ok(pb::ImportMode::Everything) => (Mode::Full, Others::Go),
+            Ok(_) => (Mode::Delta, Others::Stay),
             Err(_) => {
                 let found = header.mode.to_string();
-                return Err(ImportError::Header(fault("header.mode", &found, "delta or full")));
+                return Err(ImportError::Header(fault("header.mode", &found, "delta, full or everything")));
             }
         };
-        let mut import = Import::new(self.store.begin_publish(mode)?);
+        let draft = self.store.begin_publish(mode)?;
+        let records = RecordRows::new(&*self.published()?, others);
+        let mut import = Import::new(draft, records, &header.supplier);
         let mut source = Hashing { source, hasher: Sha256::new() };
         match pb::FileFormat::try_from(header.format) {
             Ok(pb::FileFormat::Ndjson) => import.ndjson(BufReader::new(&mut source))?,
@@ -94,6 +97,8 @@ impl Catalogue {
         options: &ImportOptions,
     ) -> Result<pb::ImportPartsResponse, ImportError> {
         let header = &options.header;
+        import.take_records()?;
+        self.warn_of_unknown_skus(&mut import);
         let changes = match import.draft.preview() {
             Ok(changes) => changes,
             Err(WriteError::DuplicateGtin { gtin, skus }) => {
@@ -104,7 +109,9 @@ impl Catalogue {
         };
         let Import { draft, mut report, mut faults, shelf, .. } = import;
         count(&mut report, changes.added, changes.changed, changes.removed);
-        if header.mode == i32::from(pb::ImportMode::Full) && report.rows_good == 0 && report.rows_bad == 0 {
+        count_records(&mut report, changes.records);
+        let whole = [pb::ImportMode::Full, pb::ImportMode::Everything].map(i32::from);
+        if whole.contains(&header.mode) && report.rows_good == 0 && report.rows_bad == 0 {
             report.rows_bad = 1;
             let nothing = fault("", "no rows", "at least one part: a full import removes all others");
             faults.push(1, "", nothing, true);
@@ -127,6 +134,7 @@ impl Catalogue {
         let done = draft.finish(publication)?;
         // A repeated request answers as it did the first time, and changes nothing: prices may have moved on.
         count(&mut report, done.added, done.changed, done.removed);
+        count_records(&mut report, done.records);
         if done.revision == own {
             for batch in shelf.chunks(SHELF_BATCH) {
                 self.update_shelf(batch)?;
@@ -138,11 +146,24 @@ impl Catalogue {
     }
 
     /// Writes a checkpoint beside the store and folds old revisions away. What was published stands without either.
-    fn keep_copies(&self) {
+    pub(crate) fn keep_copies(&self) {
         let copied = self.store.checkpoint().map(|_| ());
         let pruned = self.store.prune(REVISIONS_KEPT).map(|_| ());
         for failed in [copied, pruned].into_iter().filter_map(Result::err) {
             (self.on_trouble)(&failed.to_string());
+        }
+    }
+
+    /// Records may speak of parts that are not there yet; more often the number is misspelt.
+    fn warn_of_unknown_skus(&self, import: &mut Import<'_>) {
+        let snapshot = self.view().snapshot;
+        for (row, path, sku) in import.records.named_skus() {
+            if !import.rows_by_sku.contains_key(&sku) && snapshot.by_sku(&sku).is_none() {
+                let found = unknown_sku(row, path, &sku, &snapshot);
+                let nearest = Some(found.nearest).filter(|near| !near.is_empty());
+                let fault = Fault { path: found.column, found: found.value, wanted: found.text, nearest };
+                import.faults.push(row, &sku, fault, false);
+            }
         }
     }
 
@@ -163,6 +184,12 @@ fn count(report: &mut pb::ImportReport, added: u64, changed: u64, removed: u64) 
     report.parts_added = signed(added);
     report.parts_changed = signed(changed);
     report.parts_removed = signed(removed);
+}
+
+fn count_records(report: &mut pb::ImportReport, records: RecordChanges) {
+    report.records_added = signed(records.added);
+    report.records_changed = signed(records.changed);
+    report.records_removed = signed(records.removed);
 }
 
 fn signed(count: u64) -> i64 {
@@ -226,16 +253,20 @@ struct Import<'a> {
     faults: FaultList,
     shelf: Vec<ShelfEntry>,
     rows_by_sku: HashMap<String, i64>,
+    records: RecordRows,
+    supplier: String,
 }
 
 impl<'a> Import<'a> {
-    fn new(draft: Draft<'a>) -> Self {
+    fn new(draft: Draft<'a>, records: RecordRows, supplier: &str) -> Self {
         Self {
             draft,
             report: pb::ImportReport::default(),
             faults: FaultList::default(),
             shelf: Vec::new(),
             rows_by_sku: HashMap::new(),
+            records,
+            supplier: supplier.to_owned(),
         }
     }
 
@@ -260,7 +291,10 @@ impl<'a> Import<'a> {
                 Err(error) => {
                     self.bad(row, "", vec![fault("", &error.to_string(), "one JSON object in a line")])
                 }
-                Ok(value) => self.row(row, text::catalogued_part_from_json(&value), sku_of(&value))?,
+                Ok(value) => match text::record_from_json(&value) {
+                    Some(record) => self.record(row, record),
+                    None => self.row(row, text::catalogued_part_from_json(&value), sku_of(&value))?,
+                },
             }
         }
         Ok(())
@@ -310,6 +344,29 @@ impl<'a> Import<'a> {
         Ok(())
     }
 
+    /// A row that is a statement, ruling, interface or alias.
+    fn record(&mut self, row: i64, read: Result<pb::Record, Vec<Fault>>) {
+        let taken = read.and_then(|record| self.records.add(row, record).map_err(|fault| vec![fault]));
+        if let Err(faults) = taken {
+            self.bad(row, "", faults);
+        }
+    }
+
+    /// Tells of bad records, which were left out.
+    fn bad_records(&mut self, bad: BadRows) {
+        for (row, faults) in bad {
+            self.bad(row, "", faults);
+        }
+    }
+
+    /// Checks what is left of the records, and puts them into the draft.
+    fn take_records(&mut self) -> Result<(), WriteError> {
+        let (_, bad) = self.records.registry();
+        self.bad_records(bad);
+        self.report.rows_good += self.records.count();
+        self.records.put(&mut self.draft)
+    }
+
     fn row(
         &mut self,
         row: i64,
@@ -323,8 +380,14 @@ impl<'a> Import<'a> {
                 return Ok(());
             }
         };
-        let part = catalogued.part.unwrap_or_default();
-        if let Err(faults) = convert::part(&part, "", Interfaces::standard_ref()) {
+        let mut part = catalogued.part.unwrap_or_default();
+        let (registry, bad) = self.records.registry();
+        let read = convert::part_in(&part, "", registry, &self.supplier);
+        if read.is_ok() {
+            convert::translate(&mut part, registry, &self.supplier);
+        }
+        self.bad_records(bad);
+        if let Err(faults) = read {
             self.bad(row, &sku, faults);
             return Ok(());
         }

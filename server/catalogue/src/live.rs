@@ -3,13 +3,15 @@
 use std::sync::{Arc, Mutex, PoisonError, RwLock};
 
 use sprag_engine::advice::{Market, Offer};
+use sprag_engine::fit::{Date, Grounds, Practice};
 use sprag_engine::part::Kind;
 use sprag_proto::v1 as pb;
 
 use crate::error::{ReadError, WriteError};
+use crate::import::ImportError;
 use crate::shelf::LiveShelf;
 use crate::snapshot::Snapshot;
-use crate::store::{ShelfEntry, Store};
+use crate::store::{Draft, Publication, Published, ShelfEntry, Store};
 
 /// Largest price that is taken for one, in minor units.
 const PRICE_MAX: i64 = 10_000_000_000;
@@ -21,10 +23,24 @@ pub struct View {
     pub snapshot: Arc<Snapshot>,
     /// Price and stock.
     pub shelf: Arc<LiveShelf>,
+    /// The day of the answers from it, which whoever asks has to say: the catalogue has no clock.
+    pub as_of: Date,
     currency: String,
 }
 
 impl View {
+    /// The same view for the answers of a day.
+    #[must_use]
+    pub fn on(self, as_of: Date) -> Self {
+        Self { as_of, ..self }
+    }
+
+    /// What parts are judged on.
+    pub fn grounds(&self, practice: Practice) -> Grounds<'_> {
+        let registry = self.snapshot.registry();
+        Grounds { interfaces: &registry.interfaces, practice, book: &registry.book, as_of: self.as_of }
+    }
+
     /// The currency that prices are compared in; empty without prices.
     pub fn currency(&self) -> String {
         self.currency.clone()
@@ -89,13 +105,46 @@ impl Catalogue {
         let snapshot = load_snapshot(&store)?;
         let shelf = LiveShelf::from(store.load_shelf()?);
         let currency = shelf.currency().unwrap_or_default();
-        let view = View { snapshot: Arc::new(snapshot), shelf: Arc::new(shelf), currency };
+        let view =
+            View { snapshot: Arc::new(snapshot), shelf: Arc::new(shelf), as_of: Date::EPOCH, currency };
         Ok(Self { store, view: RwLock::new(view), on_trouble, changing: Mutex::new(()) })
     }
 
     /// The view of this moment.
     pub fn view(&self) -> View {
         self.view.read().unwrap_or_else(PoisonError::into_inner).clone()
+    }
+
+    /// What is published, in memory. Ask with a draft in hand: then nothing else is published meanwhile.
+    ///
+    /// # Errors
+    /// A revision is published and not in memory yet: a moment later it is.
+    pub(crate) fn published(&self) -> Result<Arc<Snapshot>, WriteError> {
+        let snapshot = self.view().snapshot;
+        let head = self.store.head()?.number;
+        if i64::try_from(head).is_ok_and(|head| head == snapshot.revision().revision) {
+            Ok(snapshot)
+        } else {
+            Err(WriteError::AlreadyChanging)
+        }
+    }
+
+    /// Publishes a draft and loads it into memory. A repeated request answers as it did the first time.
+    ///
+    /// # Errors
+    /// The store.
+    pub(crate) fn publish(
+        &self,
+        draft: Draft<'_>,
+        publication: Publication,
+    ) -> Result<Published, ImportError> {
+        let own = draft.revision();
+        let done = draft.finish(publication)?;
+        if done.revision == own {
+            self.reload()?;
+            self.keep_copies();
+        }
+        Ok(done)
     }
 
     /// Loads the head of the store into memory.

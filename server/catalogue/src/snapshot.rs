@@ -3,12 +3,12 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use sprag_engine::part::interface::Interfaces;
 use sprag_engine::part::{Kind, Part};
 use sprag_proto::text::{Fault, gtin14, nearest};
 use sprag_proto::v1 as pb;
 
 use crate::convert;
+use crate::records::{Registry, maker_number};
 use crate::store::{Loaded, Revision};
 
 /// A part of the catalogue in both forms.
@@ -24,6 +24,8 @@ pub struct Stocked {
 #[derive(Debug)]
 pub struct Snapshot {
     revision: pb::Revision,
+    records: Vec<pb::Record>,
+    registry: Registry,
     parts: Vec<Stocked>,
     by_gtin: HashMap<String, usize>,
     by_maker: HashMap<(String, String), usize>,
@@ -34,14 +36,18 @@ impl Snapshot {
     /// Builds the snapshot of a loaded revision.
     ///
     /// # Errors
-    /// Stored parts that the dictionary of this version does not take.
+    /// Stored records and parts that the dictionary of this version does not take.
     pub fn build(loaded: Loaded) -> Result<Self, Vec<Fault>> {
-        let interfaces = Interfaces::standard_ref();
+        let registry = Registry::compile(&loaded.records)
+            .map_err(|faults| faults.into_iter().map(|found| found.fault).collect::<Vec<_>>())?;
         let mut parts = Vec::with_capacity(loaded.parts.len());
         let mut faults = Vec::new();
         for (sku, message) in loaded.parts {
-            match convert::part(&message, &sku, interfaces) {
-                Ok(part) => parts.push(Stocked { part: Arc::new(part), message }),
+            match convert::part(&message, &sku, &registry.interfaces) {
+                Ok(mut part) => {
+                    registry.mark(&mut part, &message);
+                    parts.push(Stocked { part: Arc::new(part), message });
+                }
                 Err(found) => faults.extend(found),
             }
         }
@@ -50,6 +56,8 @@ impl Snapshot {
         }
         let mut snapshot = Self {
             revision: write_revision(&loaded.revision),
+            records: loaded.records,
+            registry,
             parts,
             by_gtin: HashMap::new(),
             by_maker: HashMap::new(),
@@ -65,7 +73,7 @@ impl Snapshot {
                 self.by_gtin.insert(gtin, place);
             }
             if let Some(number) = &stocked.message.maker_part {
-                self.by_maker.insert(maker_key(&number.brand_id, &number.number), place);
+                self.by_maker.insert(maker_number(number), place);
             }
             self.by_kind.entry(stocked.part.kind).or_default().push(place);
         }
@@ -74,6 +82,16 @@ impl Snapshot {
     /// The revision.
     pub fn revision(&self) -> &pb::Revision {
         &self.revision
+    }
+
+    /// Statements, rulings, interfaces and aliases, in order of type and id.
+    pub fn records(&self) -> &[pb::Record] {
+        &self.records
+    }
+
+    /// The records, compiled.
+    pub fn registry(&self) -> &Registry {
+        &self.registry
     }
 
     /// Every part, in order of SKU.
@@ -103,7 +121,8 @@ impl Snapshot {
 
     /// The part with a maker's number; spaces, dashes and case do not matter.
     pub fn by_maker_part(&self, brand_id: &str, number: &str) -> Option<&Stocked> {
-        self.by_maker.get(&maker_key(brand_id, number)).map(|place| &self.parts[*place])
+        let number = pb::MakerPartNumber { brand_id: brand_id.to_owned(), number: number.to_owned() };
+        self.by_maker.get(&maker_number(&number)).map(|place| &self.parts[*place])
     }
 
     /// The SKU that is spelt most like a wrong one.
@@ -116,12 +135,6 @@ impl Snapshot {
         let candidates = self.parts.iter().map(|stocked| stocked.message.sku.as_str());
         nearest(sku, candidates.filter(|known| known.len().abs_diff(length) <= 2))
     }
-}
-
-fn maker_key(brand_id: &str, number: &str) -> (String, String) {
-    let folded =
-        number.chars().filter(|letter| letter.is_alphanumeric()).flat_map(char::to_lowercase).collect();
-    (brand_id.trim().to_lowercase(), folded)
 }
 
 /// A revision as the API shows it.

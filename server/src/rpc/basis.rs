@@ -12,6 +12,7 @@ pub fn basis(view: &View, practice: Option<Practice>) -> pb::Basis {
         catalogue_digest: revision.digest.clone(),
         shelf_sequence: view.shelf.sequence(),
         ruleset_version: RULESET_VERSION.to_owned(),
+        as_of_date: view.as_of.to_string(),
         limit_practice: practice.map(super::words::practice_name).unwrap_or_default().to_owned(),
     }
 }

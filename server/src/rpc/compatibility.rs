@@ -8,7 +8,6 @@ use sprag_engine::fit::Practice;
 use sprag_engine::fit::check::check;
 use sprag_engine::fit::extras::extras;
 use sprag_engine::fit::question::questions;
-use sprag_engine::part::interface::Interfaces;
 use sprag_proto::text::Fault;
 use sprag_proto::v1 as pb;
 use sprag_proto::v1::compatibility_service_server::CompatibilityService;
@@ -18,7 +17,7 @@ use tonic::{Request, Response, Status, Streaming};
 
 use super::decode::{Decoder, build_faults};
 use super::encode::Encoder;
-use super::status::{Refusal, as_message, broken};
+use super::status::{Refusal, as_message, broken, not_loaded};
 use super::{Shared, range, recommend, rules};
 use crate::ops::limits::Limits;
 
@@ -37,7 +36,7 @@ impl Compatibility {
     }
 
     fn view(&self) -> Result<View, Status> {
-        Ok(self.shared.catalogue()?.view())
+        self.shared.view().ok_or_else(not_loaded)
     }
 
     fn judge_item(&self, item: &pb::BatchCheckItem, view: &View) -> pb::BatchCheckResult {
@@ -73,8 +72,9 @@ pub fn judge(request: &pb::CheckRequest, view: &View, limits: Limits) -> Result<
         let before = assemble(&build, &[]).map_err(|faults| build_faults(faults, "changes"))?;
         learn(&mut assembly, &before);
     }
-    let interfaces = Interfaces::standard_ref();
-    let answer = check(&assembly, interfaces, practice);
+    let grounds = view.grounds(practice);
+    let interfaces = grounds.interfaces;
+    let answer = check(&assembly, &grounds);
     let extras = extras(&answer, &assembly, &owned, interfaces);
     let questions = questions(&answer, &assembly, interfaces, practice);
     let market = view.market_of(extras.iter().map(|extra| extra.kind));

@@ -6,7 +6,6 @@ use sprag_catalogue::{Snapshot, convert};
 use sprag_engine::build::{Build, Change, End, Fault as BuildFault, Item};
 use sprag_engine::fit::Practice;
 use sprag_engine::part::Part;
-use sprag_engine::part::interface::Interfaces;
 use sprag_proto::text::{Fault, nearest};
 use sprag_proto::v1 as pb;
 
@@ -60,7 +59,7 @@ impl<'a> Decoder<'a> {
         let usage = match convert::usage(
             message.r#use.as_ref(),
             &format!("{path}.use"),
-            Interfaces::standard_ref(),
+            &self.snapshot.registry().interfaces,
         ) {
             Ok(usage) => Arc::new(usage),
             Err(faults) => {
@@ -165,12 +164,8 @@ impl<'a> Decoder<'a> {
                 found.map(|stocked| stocked.part.clone())
             }
             Some(Reference::Described(part)) => {
-                match convert::part(part, &format!("{path}.described"), Interfaces::standard_ref()) {
-                    Ok(mut part) => {
-                        // A stock number says that a part is the catalogue's article, which a description is not.
-                        part.sku = "".into();
-                        Some(Arc::new(part))
-                    }
+                match convert::described(part, &format!("{path}.described"), self.snapshot.registry()) {
+                    Ok(part) => Some(Arc::new(part)),
                     Err(faults) => {
                         self.faults.extend(faults);
                         None

@@ -15,6 +15,7 @@ use sprag_engine::part::interface::Interfaces;
 use sprag_engine::part::{Attribute, Form, Kind, Origin, Part, Set, Unit};
 use sprag_proto::v1 as pb;
 
+use super::said;
 use super::words::{evidence, hazard, unit, verdict};
 
 /// SKUs shown beside an extra part.
@@ -53,9 +54,9 @@ impl Encoder<'_> {
         pb::Finding {
             rule: format!("{}/{}", found.mating.code, found.rule.code),
             outcome: verdict(found.outcome),
-            reason: first.map_or("missing-values", |judgement| judgement.reason.code).to_owned(),
+            reason: found.reason().to_owned(),
             hazard: hazard(found.hazard()),
-            evidence: first.map_or(0, |judgement| evidence(judgement.reason.evidence)),
+            evidence: found.evidence().map_or(0, evidence),
             numbers: first.map(numbers).unwrap_or_default(),
             items: found.items.iter().flatten().map(|place| self.name(Some(*place))).collect(),
             change_ids,
@@ -76,7 +77,11 @@ impl Encoder<'_> {
             },
             text: explain::finding(found, self.assembly),
             caution: explain::caution(found).to_owned(),
-            source: found.mating.source.to_owned(),
+            source: said::source(found).to_owned(),
+            statement: said::statement(found),
+            rulings: said::rulings(found),
+            computed_outcome: said::computed(found).map_or(0, |found| verdict(found.outcome)),
+            computed_reason: said::computed(found).map(|found| found.reason().to_owned()).unwrap_or_default(),
             other_reasons: found
                 .judgements
                 .iter()
@@ -176,7 +181,7 @@ impl Encoder<'_> {
             _ => return None,
         };
         Some(trait_of(part.kind, attribute, low, high, |value| {
-            text(part, attribute, value)
+            text(part, attribute, value, self.interfaces)
                 .unwrap_or_else(|| explain::value(part.kind, attribute, value, self.interfaces))
         }))
     }
@@ -190,7 +195,8 @@ impl Encoder<'_> {
         full: bool,
         view: &View,
     ) -> pb::CheckResponse {
-        let shown = |finding: &&Finding| full || finding.outcome != Outcome::Fits;
+        // What makers state and the shop has ruled is always shown.
+        let shown = |finding: &&Finding| full || finding.outcome != Outcome::Fits || finding.heard.is_some();
         let extra_parts: Vec<pb::ExtraPart> = extras.iter().map(|extra| self.extra(extra)).collect();
         let unmet =
             extra_parts.iter().filter(|extra| !extra.optional && extra.met_by.is_empty()).cloned().collect();
@@ -306,7 +312,7 @@ fn hint(part: &Part, attribute: Attribute, interfaces: &Interfaces) -> String {
         return String::new();
     }
     let show = |found: i64| {
-        text(part, attribute, found)
+        text(part, attribute, found, interfaces)
             .unwrap_or_else(|| explain::value(part.kind, attribute, found, interfaces))
     };
     match &value.set {

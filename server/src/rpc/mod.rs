@@ -8,16 +8,25 @@ mod encode;
 mod range;
 mod recommend;
 mod rules;
+mod said;
 pub mod status;
 mod words;
 
 use std::sync::{Arc, OnceLock};
+use std::time::{SystemTime, UNIX_EPOCH};
 
 use sprag_catalogue::{Catalogue, View};
+use sprag_engine::fit::Date;
 use tonic::Status;
 
 use crate::ops::metrics::Metrics;
 use crate::ops::operations::Readiness;
+
+/// Seconds since 1970-01-01 UTC.
+fn now_unix() -> i64 {
+    let now = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default().as_secs();
+    i64::try_from(now).unwrap_or(i64::MAX)
+}
 
 /// What the services share. The catalogue is there once it is loaded; until then calls are answered UNAVAILABLE.
 #[derive(Clone, Default)]
@@ -43,7 +52,7 @@ impl Shared {
 
     /// The view of this moment, once the catalogue is loaded.
     pub fn view(&self) -> Option<View> {
-        self.catalogue.get().map(|catalogue| catalogue.view())
+        self.catalogue.get().map(|catalogue| catalogue.view().on(Date::of_unix(now_unix())))
     }
 
     /// The published revision; 0 until the catalogue is loaded.

@@ -74,14 +74,16 @@ pub fn answer(
 ) -> Result<pb::RecommendResponse, Refusal> {
     let asked = read(request, view, limits)?;
     let market = market(view, &asked.owned);
-    let interfaces = Interfaces::standard_ref();
+    let grounds = view.grounds(asked.practice);
     let cancelled =
         || stop.load(Ordering::Relaxed) || deadline.is_some_and(|deadline| Instant::now() >= deadline);
     let ask = Ask {
         build: &asked.build,
         wish: asked.wish,
         market: &market,
-        interfaces,
+        interfaces: grounds.interfaces,
+        book: grounds.book,
+        as_of: grounds.as_of,
         practice: asked.practice,
         keep: request.keep.clone(),
         out_of_stock_allowed: request.out_of_stock_allowed,
@@ -289,12 +291,12 @@ fn option(ask: &Ask<'_>, rank: i32, found: &Found, before: &Assembly, view: &Vie
         price: found.price.map(|minor_units| pb::Money { currency_code: view.currency(), minor_units }),
         mass_change_g: found.mass_change_g,
         gearing: super::range::difference(before, &found.assembly),
-        text: trade_off(found),
+        text: trade_off(found, ask.interfaces),
     }
 }
 
 /// The trade-off in one sentence.
-fn trade_off(found: &Found) -> String {
+fn trade_off(found: &Found, interfaces: &Interfaces) -> String {
     let mut clauses = Vec::new();
     match found.steps.len() {
         0 => clauses.push("nothing more has to change".to_owned()),
@@ -303,7 +305,7 @@ fn trade_off(found: &Found) -> String {
     }
     let needed = found.extras.iter().filter(|(extra, _)| !extra.optional && extra.met_by.is_none());
     for (extra, offer) in needed {
-        let label = explain::extra_part(extra, Interfaces::standard_ref());
+        let label = explain::extra_part(extra, interfaces);
         clauses.push(match offer {
             Some(_) => format!("with a {label}"),
             None => format!("with a {label}, which is not on the shelf"),

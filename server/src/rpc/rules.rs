@@ -38,12 +38,50 @@ pub fn list(request: &pb::ListRulesRequest) -> Result<pb::ListRulesResponse, Ref
 
 /// One mating with its page.
 pub fn get(request: &pb::GetRuleRequest) -> Result<pb::GetRuleResponse, Refusal> {
-    let mating = registry::find(&request.rule).ok_or_else(|| Refusal::NotFound {
-        what: "rule",
-        name: request.rule.chars().take(100).collect(),
-        nearest: nearest(&request.rule, registry::MATINGS.iter().map(|mating| mating.code)),
-    })?;
+    let mating = find(&request.rule)?;
     Ok(pb::GetRuleResponse { mating: Some(write(mating)), page: mating.page() })
+}
+
+/// The mating of a code: its own, that of a rule or reason with what it belongs to before it, or, where only one mating
+/// has it, that of a rule or reason alone.
+fn find(code: &str) -> Result<&'static Mating, Refusal> {
+    let mut all: Vec<(String, &'static Mating)> = Vec::new();
+    let mut short: Vec<(&str, String, &'static Mating)> = Vec::new();
+    for mating in registry::MATINGS {
+        all.push((mating.code.to_owned(), mating));
+        for rule in mating.rules {
+            let name = format!("{}/{}", mating.code, rule.code);
+            short.push((rule.code, name.clone(), mating));
+            for reason in rule.reasons {
+                let longer = format!("{name}/{}", reason.code);
+                short.push((reason.code, longer.clone(), mating));
+                all.push((longer, mating));
+            }
+            all.push((name, mating));
+        }
+    }
+    if let Some((_, mating)) = all.iter().find(|(known, _)| known == code) {
+        return Ok(mating);
+    }
+    let named: Vec<_> = short.iter().filter(|(known, ..)| *known == code).collect();
+    if let [(_, _, first), rest @ ..] = named.as_slice() {
+        if rest.iter().all(|(_, _, other)| other.code == first.code) {
+            return Ok(first);
+        }
+        let names: Vec<&str> = named.iter().map(|(_, name, _)| name.as_str()).collect();
+        return Err(fault(
+            "rule",
+            &format!("{code:?}, which several matings have"),
+            &format!("one of {}", names.join(", ")),
+        ));
+    }
+    // A misspelt code on its own is nearer to codes of its kind than to their full names.
+    let codes = short.iter().map(|(known, ..)| *known);
+    Err(Refusal::NotFound {
+        what: "rule",
+        name: code.chars().take(100).collect(),
+        nearest: nearest(code, all.iter().map(|(known, _)| known.as_str()).chain(codes)),
+    })
 }
 
 fn fault(path: &str, found: &str, wanted: &str) -> Refusal {

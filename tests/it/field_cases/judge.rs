@@ -9,7 +9,7 @@ use sprag_engine::explain;
 use sprag_engine::fit::check::{Answer, Finding, check, part_at};
 use sprag_engine::fit::extras::extras;
 use sprag_engine::fit::question::{Question, questions};
-use sprag_engine::fit::{self, Outcome};
+use sprag_engine::fit::{self, Grounds, Outcome};
 use sprag_engine::part::interface::Interfaces;
 use sprag_proto::text;
 use sprag_proto::v1;
@@ -100,7 +100,7 @@ pub fn answer(request: &Json, practice: Practice) -> Result<Answered, String> {
         Practice::Maker => fit::Practice::Maker,
         Practice::Workshop => fit::Practice::Workshop,
     };
-    let answer = check(&assembly, interfaces, practice);
+    let answer = check(&assembly, &Grounds::bare(interfaces, practice));
     let questions = questions(&answer, &assembly, interfaces, practice);
     let extras = extras(&answer, &assembly, &[], interfaces);
     let asking = extras.iter().map(|extra| extra.rule.clone()).collect();

@@ -7,7 +7,7 @@ use sprag_engine::build::{Build, Change, Item, assemble};
 use sprag_engine::fit::check::{Answer, Finding, check};
 use sprag_engine::fit::outcome::Verdict;
 use sprag_engine::fit::question::questions;
-use sprag_engine::fit::{Outcome, Practice};
+use sprag_engine::fit::{Grounds, Outcome, Practice};
 use sprag_engine::part::Part;
 use sprag_engine::part::interface::Interfaces;
 
@@ -25,7 +25,7 @@ fn build(parts: &[Part]) -> Build {
 
 fn judged(build: &Build, changes: &[Change]) -> Answer {
     let assembly = assemble(build, changes).expect("random bikes can be assembled");
-    check(&assembly, Interfaces::standard_ref(), Practice::Workshop)
+    check(&assembly, &Grounds::bare(Interfaces::standard_ref(), Practice::Workshop))
 }
 
 fn said(answer: &Answer) -> BTreeSet<String> {
@@ -106,7 +106,7 @@ fn a_question_names_values_that_pass() {
     for seed in 0..BIKES {
         let parts = bike(&mut Random(seed));
         let assembly = assemble(&build(&parts), &[]).expect("random bikes can be assembled");
-        let answer = check(&assembly, Interfaces::standard_ref(), Practice::Workshop);
+        let answer = check(&assembly, &Grounds::bare(Interfaces::standard_ref(), Practice::Workshop));
         for question in questions(&answer, &assembly, Interfaces::standard_ref(), Practice::Workshop) {
             let (Some(place), Some((value, _))) = (question.place, question.passing.first().copied()) else {
                 continue;

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use sprag_engine::build::{Build, End, Item, assemble};
 use sprag_engine::fit::check::{Finding, check};
-use sprag_engine::fit::{Outcome, Practice};
+use sprag_engine::fit::{Grounds, Outcome, Practice};
 use sprag_engine::part::interface::Interfaces;
 use sprag_engine::part::{Attribute, Form, Kind, Part, Set};
 
@@ -65,7 +65,7 @@ fn findings(mating: &str, end: End, parts: &[Part], practice: Practice) -> Vec<F
 /// What a mating says of a build.
 pub fn findings_of(mating: &str, build: &Build, practice: Practice) -> Vec<Finding> {
     let assembly = assemble(build, &[]).unwrap();
-    let answer = check(&assembly, Interfaces::standard_ref(), practice);
+    let answer = check(&assembly, &Grounds::bare(Interfaces::standard_ref(), practice));
     answer.findings.into_iter().filter(|finding| finding.mating.code == mating).collect()
 }
 

@@ -4,17 +4,60 @@ use sprag_engine::explain;
 use sprag_engine::part::derive::derive;
 use sprag_engine::part::interface::Interfaces;
 use sprag_engine::part::{Attribute, AttributeSpec, Form, Kind, Origin, Part, Set, Value};
-use sprag_proto::text::{Fault, nearest};
+use sprag_proto::text::{self, Fault, ambiguous, nearest};
 use sprag_proto::v1 as pb;
 
 use super::scalars;
+use crate::records::{Aliases, Registry};
 
 /// Most children in one field of a composite part.
 const CHILDREN_MAX: usize = 3;
 
-/// Reads a part. The path is where it stands in the request, such as `build.parts[2].described`.
+/// Reads a part, with no words but the keys of the interfaces. The path is where it stands in the request, such as
+/// `build.parts[2].described`.
 pub fn part(message: &pb::Part, path: &str, interfaces: &Interfaces) -> Result<Part, Vec<Fault>> {
-    let mut reader = Reader::new(path, interfaces);
+    read(message, Reader::new(path, interfaces))
+}
+
+/// Reads a part in the words of the shop or, where one is named, of a supplier.
+pub fn part_in(
+    message: &pb::Part,
+    path: &str,
+    registry: &Registry,
+    supplier: &str,
+) -> Result<Part, Vec<Fault>> {
+    let mut reader = Reader::new(path, &registry.interfaces);
+    reader.aliases = Some((&registry.aliases, supplier));
+    read(message, reader)
+}
+
+/// Reads a part that a caller describes, in the words of the shop, and gives it its marks.
+pub fn described(message: &pb::Part, path: &str, registry: &Registry) -> Result<Part, Vec<Fault>> {
+    let mut part = part_in(message, path, registry, "")?;
+    // A stock number says that a part is the catalogue's article, which a description is not.
+    part.sku = "".into();
+    registry.mark(&mut part, message);
+    Ok(part)
+}
+
+/// Puts the registry's keys in the place of the words of the shop, so that a stored part outlives its words.
+pub fn translate(message: &mut pb::Part, registry: &Registry, supplier: &str) {
+    if registry.aliases.is_empty() {
+        return;
+    }
+    text::translate(message, &mut |kind, attribute, word| {
+        let kind = Kind::named(kind)?;
+        let spec = kind.spec().attributes.iter().find(|spec| spec.attribute.name() == attribute)?;
+        let Form::Interface(class) = spec.form else { return None };
+        if registry.interfaces.find(class, word).is_some() {
+            return None;
+        }
+        let key = registry.aliases.find(kind, spec.attribute, supplier, word)?;
+        Some(registry.interfaces.name(key).to_owned())
+    });
+}
+
+fn read(message: &pb::Part, mut reader: Reader<'_>) -> Result<Part, Vec<Fault>> {
     match &message.kind {
         Some(kind) => scalars::read_kind(kind, &mut reader),
         None => reader.fault("", "nothing", "a kind, such as cassette", None),
@@ -38,6 +81,8 @@ pub fn usage(message: Option<&pb::Use>, path: &str, interfaces: &Interfaces) -> 
 /// Reads the attributes of one part, and of the parts that it brings along.
 pub struct Reader<'a> {
     interfaces: &'a Interfaces,
+    /// The shop's words, and whose words come first.
+    aliases: Option<(&'a Aliases, &'a str)>,
     path: String,
     faults: Vec<Fault>,
     part: Part,
@@ -46,7 +91,8 @@ pub struct Reader<'a> {
 impl<'a> Reader<'a> {
     fn new(path: &str, interfaces: &'a Interfaces) -> Self {
         // The kind is set by the first reading function; none is read before it.
-        Self { interfaces, path: path.to_owned(), faults: Vec::new(), part: Part::new(Kind::Accessory) }
+        let part = Part::new(Kind::Accessory);
+        Self { interfaces, aliases: None, path: path.to_owned(), faults: Vec::new(), part }
     }
 
     fn finish(mut self) -> Result<Part, Vec<Fault>> {
@@ -241,6 +287,18 @@ impl<'a> Reader<'a> {
         self.put(attribute, set, message.origin);
     }
 
+    /// A word that is no key of a class: ambiguous, or misspelt.
+    fn strange_key(&mut self, attribute: Attribute, class: &str, field: &str, text: &str) {
+        if let Some(candidates) = ambiguous(attribute.name(), text) {
+            let wanted = format!("this word means several things; write one of {}", candidates.join(", "));
+            return self.fault(field, &quoted(text), &wanted, None);
+        }
+        let interfaces = self.interfaces;
+        let keys: Vec<&str> = interfaces.of_class(class).map(|(_, known)| &*known.key).collect();
+        let wanted = format!("a key of class {class}, or an alias of the shop: {}", keys.join(", "));
+        self.fault(field, &quoted(text), &wanted, nearest(text, keys.iter().copied()));
+    }
+
     /// The integer that stands for a word, key or text.
     fn atom(&mut self, attribute: Attribute, field: &str, text: &str) -> Option<i64> {
         let spec = self.spec(attribute)?;
@@ -255,14 +313,15 @@ impl<'a> Reader<'a> {
                 found
             }
             Form::Interface(class) => {
-                let found = self.interfaces.find(class, text).map(|key| i64::from(key.0));
+                let own = || {
+                    let (aliases, supplier) = self.aliases?;
+                    aliases.find(self.part.kind, attribute, supplier, text)
+                };
+                let found = self.interfaces.find(class, text).or_else(own);
                 if found.is_none() {
-                    let keys: Vec<&str> =
-                        self.interfaces.of_class(class).map(|(_, known)| known.key).collect();
-                    let wanted = format!("a key of class {class}: {}", keys.join(", "));
-                    self.fault(field, &quoted(text), &wanted, nearest(text, keys.iter().copied()));
+                    self.strange_key(attribute, class, field, text);
                 }
-                found
+                found.map(|key| i64::from(key.0))
             }
             _ if text.trim().is_empty() || text.chars().count() > 100 => {
                 self.fault(

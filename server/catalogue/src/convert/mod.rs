@@ -5,4 +5,4 @@ pub mod encode;
 #[rustfmt::skip]
 pub mod scalars;
 
-pub use decode::{part, usage};
+pub use decode::{described, part, part_in, translate, usage};

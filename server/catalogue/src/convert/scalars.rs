@@ -4,11 +4,10 @@
 
 #![allow(clippy::too_many_lines)]
 
-use sprag_engine::part::{Attribute, Kind, Part};
+use sprag_engine::part::{Attribute, Kind};
 use sprag_proto::v1 as pb;
 
 use super::decode::Reader;
-use super::encode;
 
 /// Reads the kind of a part with its attributes.
 pub fn read_kind(kind: &pb::part::Kind, reader: &mut Reader<'_>) {
@@ -158,55 +157,6 @@ pub fn kind_of(kind: &pb::part::Kind) -> Kind {
     }
 }
 
-/// Writes an engine part as the message of its kind; `None` for the use of a bike.
-pub fn write_kind(part: &Part) -> Option<pb::part::Kind> {
-    Some(match part.kind {
-        Kind::Cassette => pb::part::Kind::Cassette(write_cassette(part)),
-        Kind::Freewheel => pb::part::Kind::Freewheel(write_freewheel(part)),
-        Kind::Sprocket => pb::part::Kind::Sprocket(write_sprocket(part)),
-        Kind::FreehubBody => pb::part::Kind::FreehubBody(write_freehub_body(part)),
-        Kind::Hub => pb::part::Kind::Hub(write_hub(part)),
-        Kind::Spacer => pb::part::Kind::Spacer(write_spacer(part)),
-        Kind::Lockring => pb::part::Kind::Lockring(write_lockring(part)),
-        Kind::Chain => pb::part::Kind::Chain(write_chain(part)),
-        Kind::QuickLink => pb::part::Kind::QuickLink(write_quick_link(part)),
-        Kind::RearDerailleur => pb::part::Kind::RearDerailleur(write_rear_derailleur(part)),
-        Kind::RearShifter => pb::part::Kind::RearShifter(write_rear_shifter(part)),
-        Kind::HangerExtender => pb::part::Kind::HangerExtender(write_hanger_extender(part)),
-        Kind::Hanger => pb::part::Kind::Hanger(write_hanger(part)),
-        Kind::DerailleurLink => pb::part::Kind::DerailleurLink(write_derailleur_link(part)),
-        Kind::CablePullConverter => pb::part::Kind::CablePullConverter(write_cable_pull_converter(part)),
-        Kind::ChainGuide => pb::part::Kind::ChainGuide(write_chain_guide(part)),
-        Kind::Chainring => pb::part::Kind::Chainring(write_chainring(part)),
-        Kind::Crankset => pb::part::Kind::Crankset(write_crankset(part)),
-        Kind::BottomBracket => pb::part::Kind::BottomBracket(write_bottom_bracket(part)),
-        Kind::FrontDerailleur => pb::part::Kind::FrontDerailleur(write_front_derailleur(part)),
-        Kind::FrontShifter => pb::part::Kind::FrontShifter(write_front_shifter(part)),
-        Kind::Pedal => pb::part::Kind::Pedal(write_pedal(part)),
-        Kind::Frame => pb::part::Kind::Frame(write_frame(part)),
-        Kind::Fork => pb::part::Kind::Fork(write_fork(part)),
-        Kind::Rim => pb::part::Kind::Rim(write_rim(part)),
-        Kind::Tyre => pb::part::Kind::Tyre(write_tyre(part)),
-        Kind::Tube => pb::part::Kind::Tube(write_tube(part)),
-        Kind::Axle => pb::part::Kind::Axle(write_axle(part)),
-        Kind::EndCaps => pb::part::Kind::EndCaps(write_end_caps(part)),
-        Kind::GearHub => pb::part::Kind::GearHub(write_gear_hub(part)),
-        Kind::GearHubShifter => pb::part::Kind::GearHubShifter(write_gear_hub_shifter(part)),
-        Kind::Rotor => pb::part::Kind::Rotor(write_rotor(part)),
-        Kind::BrakeCaliper => pb::part::Kind::BrakeCaliper(write_brake_caliper(part)),
-        Kind::BrakeLever => pb::part::Kind::BrakeLever(write_brake_lever(part)),
-        Kind::BrakeAdapter => pb::part::Kind::BrakeAdapter(write_brake_adapter(part)),
-        Kind::BrakePads => pb::part::Kind::BrakePads(write_brake_pads(part)),
-        Kind::Motor => pb::part::Kind::Motor(write_motor(part)),
-        Kind::Belt => pb::part::Kind::Belt(write_belt(part)),
-        Kind::Accessory => pb::part::Kind::Accessory(write_accessory(part)),
-        Kind::Wheel => pb::part::Kind::Wheel(write_wheel(part)),
-        Kind::BrakeShiftLever => pb::part::Kind::BrakeShiftLever(write_brake_shift_lever(part)),
-        Kind::Fitting => pb::part::Kind::Fitting(write_fitting(part)),
-        Kind::Use => return None,
-    })
-}
-
 /// Reads the attributes of a cassette.
 pub fn read_cassette(message: &pb::Cassette, reader: &mut Reader<'_>) {
     reader.begin(Kind::Cassette);
@@ -230,30 +180,6 @@ pub fn read_cassette(message: &pb::Cassette, reader: &mut Reader<'_>) {
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
 }
 
-/// Writes the attributes of a cassette.
-pub fn write_cassette(part: &Part) -> pb::Cassette {
-    pb::Cassette {
-        mount_family: encode::key(part, Attribute::MountFamily),
-        required_length_um: encode::integer(part, Attribute::RequiredLength),
-        cogs: encode::list(part, Attribute::Cogs),
-        cog_count: encode::integer(part, Attribute::CogCount),
-        smallest_cog: encode::integer(part, Attribute::SmallestCog),
-        largest_cog: encode::integer(part, Attribute::LargestCog),
-        chain_class: encode::integer(part, Attribute::ChainClass),
-        cog_pitch_um: encode::integer(part, Attribute::CogPitch),
-        cog_thickness_um: encode::integer(part, Attribute::CogThickness),
-        chain_profile: encode::key(part, Attribute::ChainProfile),
-        groove_depth: encode::key(part, Attribute::GrooveDepth),
-        cog_fixing: encode::key(part, Attribute::CogFixing),
-        lockring_thread: encode::key(part, Attribute::LockringThread),
-        lockring_size: encode::key(part, Attribute::LockringSize),
-        cut_down: encode::flag(part, Attribute::CutDown),
-        outermost_cog_kept: encode::flag(part, Attribute::OutermostCogKept),
-        light_alloy_cogs: encode::flag(part, Attribute::LightAlloyCogs),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
-}
-
 /// Reads the attributes of a freewheel.
 pub fn read_freewheel(message: &pb::Freewheel, reader: &mut Reader<'_>) {
     reader.begin(Kind::Freewheel);
@@ -269,22 +195,6 @@ pub fn read_freewheel(message: &pb::Freewheel, reader: &mut Reader<'_>) {
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
 }
 
-/// Writes the attributes of a freewheel.
-pub fn write_freewheel(part: &Part) -> pb::Freewheel {
-    pb::Freewheel {
-        hub_thread: encode::key(part, Attribute::HubThread),
-        cogs: encode::list(part, Attribute::Cogs),
-        cog_count: encode::integer(part, Attribute::CogCount),
-        smallest_cog: encode::integer(part, Attribute::SmallestCog),
-        largest_cog: encode::integer(part, Attribute::LargestCog),
-        chain_class: encode::integer(part, Attribute::ChainClass),
-        cog_pitch_um: encode::integer(part, Attribute::CogPitch),
-        cog_thickness_um: encode::integer(part, Attribute::CogThickness),
-        chain_profile: encode::key(part, Attribute::ChainProfile),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
-}
-
 /// Reads the attributes of a sprocket.
 pub fn read_sprocket(message: &pb::Sprocket, reader: &mut Reader<'_>) {
     reader.begin(Kind::Sprocket);
@@ -294,18 +204,6 @@ pub fn read_sprocket(message: &pb::Sprocket, reader: &mut Reader<'_>) {
     reader.integer(Attribute::Teeth, "teeth", message.teeth.as_ref());
     reader.integer(Attribute::CogThickness, "cog_thickness_um", message.cog_thickness_um.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a sprocket.
-pub fn write_sprocket(part: &Part) -> pb::Sprocket {
-    pb::Sprocket {
-        mount_family: encode::key(part, Attribute::MountFamily),
-        hub_thread: encode::key(part, Attribute::HubThread),
-        fixed: encode::flag(part, Attribute::Fixed),
-        teeth: encode::integer(part, Attribute::Teeth),
-        cog_thickness_um: encode::integer(part, Attribute::CogThickness),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
 }
 
 /// Reads the attributes of a freehub body.
@@ -318,19 +216,6 @@ pub fn read_freehub_body(message: &pb::FreehubBody, reader: &mut Reader<'_>) {
     reader.key(Attribute::LockringThread, "lockring_thread", message.lockring_thread.as_ref());
     reader.key(Attribute::HubInterface, "hub_interface", message.hub_interface.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a freehub body.
-pub fn write_freehub_body(part: &Part) -> pb::FreehubBody {
-    pb::FreehubBody {
-        mount_family: encode::key(part, Attribute::MountFamily),
-        body_length_um: encode::integer(part, Attribute::BodyLength),
-        min_cog: encode::integer(part, Attribute::MinCog),
-        body_material: encode::key(part, Attribute::BodyMaterial),
-        lockring_thread: encode::key(part, Attribute::LockringThread),
-        hub_interface: encode::key(part, Attribute::HubInterface),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
 }
 
 /// Reads the attributes of a hub.
@@ -354,41 +239,12 @@ pub fn read_hub(message: &pb::Hub, reader: &mut Reader<'_>) {
     }
 }
 
-/// Writes the attributes of a hub.
-pub fn write_hub(part: &Part) -> pb::Hub {
-    pb::Hub {
-        hub_thread: encode::key(part, Attribute::HubThread),
-        fixed_step: encode::flag(part, Attribute::FixedStep),
-        hub_interface: encode::key(part, Attribute::HubInterface),
-        over_locknut_um: encode::integer(part, Attribute::OverLocknut),
-        axle: encode::key(part, Attribute::Axle),
-        rotor_mount: encode::key(part, Attribute::RotorMount),
-        locknut_to_cog_um: encode::integer(part, Attribute::LocknutToCog),
-        max_rotor_um: encode::integer(part, Attribute::MaxRotor),
-        spoke_count: encode::integer(part, Attribute::SpokeCount),
-        mass_g: encode::integer(part, Attribute::Mass),
-        end_caps: encode::flag(part, Attribute::EndCaps),
-        widening_kit: encode::flag(part, Attribute::WideningKit),
-        wide_flange: encode::flag(part, Attribute::WideFlange),
-        freehub_body: part.children_named("freehub_body").next().map(write_freehub_body),
-    }
-}
-
 /// Reads the attributes of a cassette spacer.
 pub fn read_spacer(message: &pb::Spacer, reader: &mut Reader<'_>) {
     reader.begin(Kind::Spacer);
     reader.key(Attribute::MountFamily, "mount_family", message.mount_family.as_ref());
     reader.integer(Attribute::Thickness, "thickness_um", message.thickness_um.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a cassette spacer.
-pub fn write_spacer(part: &Part) -> pb::Spacer {
-    pb::Spacer {
-        mount_family: encode::key(part, Attribute::MountFamily),
-        thickness_um: encode::integer(part, Attribute::Thickness),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
 }
 
 /// Reads the attributes of a cassette lockring.
@@ -398,16 +254,6 @@ pub fn read_lockring(message: &pb::Lockring, reader: &mut Reader<'_>) {
     reader.key(Attribute::LockringSize, "lockring_size", message.lockring_size.as_ref());
     reader.integer(Attribute::Torque, "torque_nm", message.torque_nm.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a cassette lockring.
-pub fn write_lockring(part: &Part) -> pb::Lockring {
-    pb::Lockring {
-        lockring_thread: encode::key(part, Attribute::LockringThread),
-        lockring_size: encode::key(part, Attribute::LockringSize),
-        torque_nm: encode::integer(part, Attribute::Torque),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
 }
 
 /// Reads the attributes of a chain.
@@ -425,22 +271,6 @@ pub fn read_chain(message: &pb::Chain, reader: &mut Reader<'_>) {
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
 }
 
-/// Writes the attributes of a chain.
-pub fn write_chain(part: &Part) -> pb::Chain {
-    pb::Chain {
-        chain_speed: encode::integer(part, Attribute::ChainSpeed),
-        labelled_6_7_8: encode::flag(part, Attribute::Labelled678),
-        outer_width_um: encode::integer(part, Attribute::OuterWidth),
-        inner_width_um: encode::integer(part, Attribute::InnerWidth),
-        chain_profile: encode::key(part, Attribute::ChainProfile),
-        link_count: encode::integer(part, Attribute::LinkCount),
-        cut_to_length: encode::flag(part, Attribute::CutToLength),
-        worn: encode::flag(part, Attribute::Worn),
-        e_bike_rated: encode::flag(part, Attribute::EBikeRated),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
-}
-
 /// Reads the attributes of a quick link.
 pub fn read_quick_link(message: &pb::QuickLink, reader: &mut Reader<'_>) {
     reader.begin(Kind::QuickLink);
@@ -450,18 +280,6 @@ pub fn read_quick_link(message: &pb::QuickLink, reader: &mut Reader<'_>) {
     reader.flag(Attribute::Reusable, "reusable", message.reusable.as_ref());
     reader.flag(Attribute::Used, "used", message.used.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a quick link.
-pub fn write_quick_link(part: &Part) -> pb::QuickLink {
-    pb::QuickLink {
-        chain_speed: encode::integer(part, Attribute::ChainSpeed),
-        labelled_6_7_8: encode::flag(part, Attribute::Labelled678),
-        chain_profile: encode::key(part, Attribute::ChainProfile),
-        reusable: encode::flag(part, Attribute::Reusable),
-        used: encode::flag(part, Attribute::Used),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
 }
 
 /// Reads the attributes of a rear derailleur.
@@ -491,30 +309,6 @@ pub fn read_rear_derailleur(message: &pb::RearDerailleur, reader: &mut Reader<'_
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
 }
 
-/// Writes the attributes of a rear derailleur.
-pub fn write_rear_derailleur(part: &Part) -> pb::RearDerailleur {
-    pb::RearDerailleur {
-        max_cog: encode::integer(part, Attribute::MaxCog),
-        min_largest_cog: encode::integer(part, Attribute::MinLargestCog),
-        min_cog: encode::integer(part, Attribute::MinCog),
-        capacity: encode::integer(part, Attribute::Capacity),
-        max_front_difference: encode::integer(part, Attribute::MaxFrontDifference),
-        declared_speeds: encode::integer(part, Attribute::DeclaredSpeeds),
-        cage: encode::key(part, Attribute::Cage),
-        geometry: encode::key(part, Attribute::Geometry),
-        b_gap_um: encode::integer(part, Attribute::BGap),
-        clutch: encode::flag(part, Attribute::Clutch),
-        pull_family: encode::key(part, Attribute::PullFamily),
-        shift_ratio_permille: encode::integer(part, Attribute::ShiftRatio),
-        derailleur_mount: encode::key(part, Attribute::DerailleurMount),
-        link_fitted: encode::flag(part, Attribute::LinkFitted),
-        limit_screws: encode::flag(part, Attribute::LimitScrews),
-        reversed_spring: encode::flag(part, Attribute::ReversedSpring),
-        pulley_teeth: encode::integer(part, Attribute::PulleyTeeth),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
-}
-
 /// Reads the attributes of a rear shifter.
 pub fn read_rear_shifter(message: &pb::RearShifter, reader: &mut Reader<'_>) {
     reader.begin(Kind::RearShifter);
@@ -528,33 +322,11 @@ pub fn read_rear_shifter(message: &pb::RearShifter, reader: &mut Reader<'_>) {
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
 }
 
-/// Writes the attributes of a rear shifter.
-pub fn write_rear_shifter(part: &Part) -> pb::RearShifter {
-    pb::RearShifter {
-        positions: encode::integer(part, Attribute::Positions),
-        pull_family: encode::key(part, Attribute::PullFamily),
-        cog_pitch_um: encode::integer(part, Attribute::CogPitch),
-        cable_pull_um: encode::integer(part, Attribute::CablePull),
-        friction: encode::flag(part, Attribute::Friction),
-        cable_travel_um: encode::integer(part, Attribute::CableTravel),
-        multi_shift: encode::flag(part, Attribute::MultiShift),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
-}
-
 /// Reads the attributes of a hanger extender.
 pub fn read_hanger_extender(message: &pb::HangerExtender, reader: &mut Reader<'_>) {
     reader.begin(Kind::HangerExtender);
     reader.integer(Attribute::Drop, "drop_um", message.drop_um.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a hanger extender.
-pub fn write_hanger_extender(part: &Part) -> pb::HangerExtender {
-    pb::HangerExtender {
-        drop_um: encode::integer(part, Attribute::Drop),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
 }
 
 /// Reads the attributes of a derailleur hanger.
@@ -565,24 +337,10 @@ pub fn read_hanger(message: &pb::Hanger, reader: &mut Reader<'_>) {
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
 }
 
-/// Writes the attributes of a derailleur hanger.
-pub fn write_hanger(part: &Part) -> pb::Hanger {
-    pb::Hanger {
-        hanger: encode::key(part, Attribute::Hanger),
-        hanger_id: encode::key(part, Attribute::HangerId),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
-}
-
 /// Reads the attributes of a derailleur link plate.
 pub fn read_derailleur_link(message: &pb::DerailleurLink, reader: &mut Reader<'_>) {
     reader.begin(Kind::DerailleurLink);
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a derailleur link plate.
-pub fn write_derailleur_link(part: &Part) -> pb::DerailleurLink {
-    pb::DerailleurLink { mass_g: encode::integer(part, Attribute::Mass) }
 }
 
 /// Reads the attributes of a cable-pull converter.
@@ -592,27 +350,11 @@ pub fn read_cable_pull_converter(message: &pb::CablePullConverter, reader: &mut 
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
 }
 
-/// Writes the attributes of a cable-pull converter.
-pub fn write_cable_pull_converter(part: &Part) -> pb::CablePullConverter {
-    pb::CablePullConverter {
-        factor_permille: encode::integer(part, Attribute::Factor),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
-}
-
 /// Reads the attributes of a chain guide.
 pub fn read_chain_guide(message: &pb::ChainGuide, reader: &mut Reader<'_>) {
     reader.begin(Kind::ChainGuide);
     reader.integer(Attribute::LargestRing, "largest_ring", message.largest_ring.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a chain guide.
-pub fn write_chain_guide(part: &Part) -> pb::ChainGuide {
-    pb::ChainGuide {
-        largest_ring: encode::integer(part, Attribute::LargestRing),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
 }
 
 /// Reads the attributes of a chainring.
@@ -627,21 +369,6 @@ pub fn read_chainring(message: &pb::Chainring, reader: &mut Reader<'_>) {
     reader.key(Attribute::RingMount, "ring_mount", message.ring_mount.as_ref());
     reader.integer(Attribute::RingOffset, "ring_offset_um", message.ring_offset_um.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a chainring.
-pub fn write_chainring(part: &Part) -> pb::Chainring {
-    pb::Chainring {
-        teeth: encode::integer(part, Attribute::Teeth),
-        ring_position: encode::key(part, Attribute::RingPosition),
-        tooth_profile: encode::key(part, Attribute::ToothProfile),
-        tooth_thickness_um: encode::integer(part, Attribute::ToothThickness),
-        ring_speed_class: encode::integer(part, Attribute::RingSpeedClass),
-        ring_profile: encode::key(part, Attribute::RingProfile),
-        ring_mount: encode::key(part, Attribute::RingMount),
-        ring_offset_um: encode::integer(part, Attribute::RingOffset),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
 }
 
 /// Reads the attributes of a crankset.
@@ -666,27 +393,6 @@ pub fn read_crankset(message: &pb::Crankset, reader: &mut Reader<'_>) {
     }
 }
 
-/// Writes the attributes of a crankset.
-pub fn write_crankset(part: &Part) -> pb::Crankset {
-    pb::Crankset {
-        rings: encode::list(part, Attribute::Rings),
-        ring_count: encode::integer(part, Attribute::RingCount),
-        largest_ring: encode::integer(part, Attribute::LargestRing),
-        smallest_ring: encode::integer(part, Attribute::SmallestRing),
-        ring_mount: encode::key(part, Attribute::RingMount),
-        arm_length_um: encode::integer(part, Attribute::ArmLength),
-        chainline_um: encode::integer(part, Attribute::Chainline),
-        spindle: encode::key(part, Attribute::Spindle),
-        spindle_length_um: encode::integer(part, Attribute::SpindleLength),
-        crank_ratio_permille: encode::integer(part, Attribute::CrankRatio),
-        mass_g: encode::integer(part, Attribute::Mass),
-        inner_ring_mount: encode::key(part, Attribute::InnerRingMount),
-        pedal_thread: encode::key(part, Attribute::PedalThread),
-        shell_width_um: encode::integer(part, Attribute::ShellWidth),
-        chainrings: part.children_named("chainrings").map(write_chainring).collect(),
-    }
-}
-
 /// Reads the attributes of a bottom bracket.
 pub fn read_bottom_bracket(message: &pb::BottomBracket, reader: &mut Reader<'_>) {
     reader.begin(Kind::BottomBracket);
@@ -697,19 +403,6 @@ pub fn read_bottom_bracket(message: &pb::BottomBracket, reader: &mut Reader<'_>)
     reader.integer(Attribute::SpindleLength, "spindle_length_um", message.spindle_length_um.as_ref());
     reader.key(Attribute::CupThreadHand, "cup_thread_hand", message.cup_thread_hand.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a bottom bracket.
-pub fn write_bottom_bracket(part: &Part) -> pb::BottomBracket {
-    pb::BottomBracket {
-        shell: encode::key(part, Attribute::Shell),
-        shell_width_um: encode::integer(part, Attribute::ShellWidth),
-        bearing_offset_um: encode::integer(part, Attribute::BearingOffset),
-        spindle: encode::key(part, Attribute::Spindle),
-        spindle_length_um: encode::integer(part, Attribute::SpindleLength),
-        cup_thread_hand: encode::key(part, Attribute::CupThreadHand),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
 }
 
 /// Reads the attributes of a front derailleur.
@@ -727,22 +420,6 @@ pub fn read_front_derailleur(message: &pb::FrontDerailleur, reader: &mut Reader<
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
 }
 
-/// Writes the attributes of a front derailleur.
-pub fn write_front_derailleur(part: &Part) -> pb::FrontDerailleur {
-    pb::FrontDerailleur {
-        front_mount: encode::key(part, Attribute::FrontMount),
-        front_pull_family: encode::key(part, Attribute::FrontPullFamily),
-        front_capacity: encode::integer(part, Attribute::FrontCapacity),
-        min_ring_step: encode::integer(part, Attribute::MinRingStep),
-        max_ring: encode::integer(part, Attribute::MaxRing),
-        min_outer_ring: encode::integer(part, Attribute::MinOuterRing),
-        ring_count: encode::integer(part, Attribute::RingCount),
-        declared_speeds: encode::integer(part, Attribute::DeclaredSpeeds),
-        cable_direction: encode::key(part, Attribute::CableDirection),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
-}
-
 /// Reads the attributes of a front shifter.
 pub fn read_front_shifter(message: &pb::FrontShifter, reader: &mut Reader<'_>) {
     reader.begin(Kind::FrontShifter);
@@ -752,29 +429,11 @@ pub fn read_front_shifter(message: &pb::FrontShifter, reader: &mut Reader<'_>) {
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
 }
 
-/// Writes the attributes of a front shifter.
-pub fn write_front_shifter(part: &Part) -> pb::FrontShifter {
-    pb::FrontShifter {
-        front_positions: encode::integer(part, Attribute::FrontPositions),
-        front_pull_family: encode::key(part, Attribute::FrontPullFamily),
-        friction: encode::flag(part, Attribute::Friction),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
-}
-
 /// Reads the attributes of a pedals.
 pub fn read_pedal(message: &pb::Pedal, reader: &mut Reader<'_>) {
     reader.begin(Kind::Pedal);
     reader.key(Attribute::PedalThread, "pedal_thread", message.pedal_thread.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a pedals.
-pub fn write_pedal(part: &Part) -> pb::Pedal {
-    pb::Pedal {
-        pedal_thread: encode::key(part, Attribute::PedalThread),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
 }
 
 /// Reads the attributes of a frame.
@@ -813,39 +472,6 @@ pub fn read_frame(message: &pb::Frame, reader: &mut Reader<'_>) {
     reader.flag(Attribute::WideFlange, "wide_flange", message.wide_flange.as_ref());
 }
 
-/// Writes the attributes of a frame.
-pub fn write_frame(part: &Part) -> pb::Frame {
-    pb::Frame {
-        hanger: encode::key(part, Attribute::Hanger),
-        hanger_id: encode::key(part, Attribute::HangerId),
-        hanger_replaceable: encode::flag(part, Attribute::HangerReplaceable),
-        universal_hanger_fitted: encode::flag(part, Attribute::UniversalHangerFitted),
-        chain_growth_um: encode::integer(part, Attribute::ChainGrowth),
-        chainstay_um: encode::integer(part, Attribute::Chainstay),
-        frame_material: encode::key(part, Attribute::FrameMaterial),
-        dropout_width_um: encode::integer(part, Attribute::DropoutWidth),
-        axle: encode::key(part, Attribute::Axle),
-        thru_axle_pitch_um: encode::integer(part, Attribute::ThruAxlePitch),
-        shell: encode::key(part, Attribute::Shell),
-        shell_width_um: encode::integer(part, Attribute::ShellWidth),
-        front_mount: encode::key(part, Attribute::FrontMount),
-        cable_direction: encode::key(part, Attribute::CableDirection),
-        max_single_ring: encode::integer(part, Attribute::MaxSingleRing),
-        max_outer_ring: encode::integer(part, Attribute::MaxOuterRing),
-        max_tyre_um: encode::integer(part, Attribute::MaxTyre),
-        bead_seat_um: encode::integer(part, Attribute::BeadSeat),
-        brake_mount: encode::key(part, Attribute::BrakeMount),
-        native_rotor_um: encode::integer(part, Attribute::NativeRotor),
-        max_rotor_um: encode::integer(part, Attribute::MaxRotor),
-        motor_spindle: encode::key(part, Attribute::MotorSpindle),
-        mass_g: encode::integer(part, Attribute::Mass),
-        bearing_offset_um: encode::integer(part, Attribute::BearingOffset),
-        brake_reach_um: encode::integer(part, Attribute::BrakeReach),
-        axle_length_um: encode::integer(part, Attribute::AxleLength),
-        wide_flange: encode::flag(part, Attribute::WideFlange),
-    }
-}
-
 /// Reads the attributes of a fork.
 pub fn read_fork(message: &pb::Fork, reader: &mut Reader<'_>) {
     reader.begin(Kind::Fork);
@@ -862,23 +488,6 @@ pub fn read_fork(message: &pb::Fork, reader: &mut Reader<'_>) {
     reader.integer(Attribute::AxleLength, "axle_length_um", message.axle_length_um.as_ref());
 }
 
-/// Writes the attributes of a fork.
-pub fn write_fork(part: &Part) -> pb::Fork {
-    pb::Fork {
-        dropout_width_um: encode::integer(part, Attribute::DropoutWidth),
-        axle: encode::key(part, Attribute::Axle),
-        thru_axle_pitch_um: encode::integer(part, Attribute::ThruAxlePitch),
-        max_tyre_um: encode::integer(part, Attribute::MaxTyre),
-        bead_seat_um: encode::integer(part, Attribute::BeadSeat),
-        brake_mount: encode::key(part, Attribute::BrakeMount),
-        native_rotor_um: encode::integer(part, Attribute::NativeRotor),
-        max_rotor_um: encode::integer(part, Attribute::MaxRotor),
-        mass_g: encode::integer(part, Attribute::Mass),
-        brake_reach_um: encode::integer(part, Attribute::BrakeReach),
-        axle_length_um: encode::integer(part, Attribute::AxleLength),
-    }
-}
-
 /// Reads the attributes of a rim.
 pub fn read_rim(message: &pb::Rim, reader: &mut Reader<'_>) {
     reader.begin(Kind::Rim);
@@ -893,23 +502,6 @@ pub fn read_rim(message: &pb::Rim, reader: &mut Reader<'_>) {
     reader.integer(Attribute::RimDepth, "rim_depth_um", message.rim_depth_um.as_ref());
     reader.integer(Attribute::SpokeCount, "spoke_count", message.spoke_count.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a rim.
-pub fn write_rim(part: &Part) -> pb::Rim {
-    pb::Rim {
-        bead_seat_um: encode::integer(part, Attribute::BeadSeat),
-        inner_width_um: encode::integer(part, Attribute::InnerWidth),
-        rim_system: encode::key(part, Attribute::RimSystem),
-        tubeless_ready: encode::flag(part, Attribute::TubelessReady),
-        max_pressure_kpa: encode::integer(part, Attribute::MaxPressure),
-        brake_track: encode::flag(part, Attribute::BrakeTrack),
-        rim_material: encode::key(part, Attribute::RimMaterial),
-        valve_hole_um: encode::integer(part, Attribute::ValveHole),
-        rim_depth_um: encode::integer(part, Attribute::RimDepth),
-        spoke_count: encode::integer(part, Attribute::SpokeCount),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
 }
 
 /// Reads the attributes of a tyre.
@@ -931,22 +523,6 @@ pub fn read_tyre(message: &pb::Tyre, reader: &mut Reader<'_>) {
     reader.flag(Attribute::WithoutTube, "without_tube", message.without_tube.as_ref());
 }
 
-/// Writes the attributes of a tyre.
-pub fn write_tyre(part: &Part) -> pb::Tyre {
-    pb::Tyre {
-        bead_seat_um: encode::integer(part, Attribute::BeadSeat),
-        tyre_width_um: encode::integer(part, Attribute::TyreWidth),
-        tyre_system: encode::key(part, Attribute::TyreSystem),
-        straight_side_approved: encode::flag(part, Attribute::StraightSideApproved),
-        max_pressure_kpa: encode::integer(part, Attribute::MaxPressure),
-        min_pressure_kpa: encode::integer(part, Attribute::MinPressure),
-        studded: encode::flag(part, Attribute::Studded),
-        e_bike_rated: encode::flag(part, Attribute::EBikeRated),
-        mass_g: encode::integer(part, Attribute::Mass),
-        without_tube: encode::flag(part, Attribute::WithoutTube),
-    }
-}
-
 /// Reads the attributes of a tube.
 pub fn read_tube(message: &pb::Tube, reader: &mut Reader<'_>) {
     reader.begin(Kind::Tube);
@@ -959,19 +535,6 @@ pub fn read_tube(message: &pb::Tube, reader: &mut Reader<'_>) {
     reader.integer(Attribute::MaxTyre, "max_tyre_um", message.max_tyre_um.as_ref());
 }
 
-/// Writes the attributes of a tube.
-pub fn write_tube(part: &Part) -> pb::Tube {
-    pb::Tube {
-        min_bead_seat_um: encode::integer(part, Attribute::MinBeadSeat),
-        min_tyre_um: encode::integer(part, Attribute::MinTyre),
-        valve: encode::key(part, Attribute::Valve),
-        valve_length_um: encode::integer(part, Attribute::ValveLength),
-        mass_g: encode::integer(part, Attribute::Mass),
-        max_bead_seat_um: encode::integer(part, Attribute::MaxBeadSeat),
-        max_tyre_um: encode::integer(part, Attribute::MaxTyre),
-    }
-}
-
 /// Reads the attributes of a axle.
 pub fn read_axle(message: &pb::Axle, reader: &mut Reader<'_>) {
     reader.begin(Kind::Axle);
@@ -981,16 +544,6 @@ pub fn read_axle(message: &pb::Axle, reader: &mut Reader<'_>) {
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
 }
 
-/// Writes the attributes of a axle.
-pub fn write_axle(part: &Part) -> pb::Axle {
-    pb::Axle {
-        axle: encode::key(part, Attribute::Axle),
-        axle_length_um: encode::integer(part, Attribute::AxleLength),
-        thru_axle_pitch_um: encode::integer(part, Attribute::ThruAxlePitch),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
-}
-
 /// Reads the attributes of a end caps.
 pub fn read_end_caps(message: &pb::EndCaps, reader: &mut Reader<'_>) {
     reader.begin(Kind::EndCaps);
@@ -998,16 +551,6 @@ pub fn read_end_caps(message: &pb::EndCaps, reader: &mut Reader<'_>) {
     reader.integer(Attribute::OverLocknut, "over_locknut_um", message.over_locknut_um.as_ref());
     reader.key(Attribute::HubInterface, "hub_interface", message.hub_interface.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a end caps.
-pub fn write_end_caps(part: &Part) -> pb::EndCaps {
-    pb::EndCaps {
-        axle: encode::key(part, Attribute::Axle),
-        over_locknut_um: encode::integer(part, Attribute::OverLocknut),
-        hub_interface: encode::key(part, Attribute::HubInterface),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
 }
 
 /// Reads the attributes of a gear hub.
@@ -1029,37 +572,12 @@ pub fn read_gear_hub(message: &pb::GearHub, reader: &mut Reader<'_>) {
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
 }
 
-/// Writes the attributes of a gear hub.
-pub fn write_gear_hub(part: &Part) -> pb::GearHub {
-    pb::GearHub {
-        gear_count: encode::integer(part, Attribute::GearCount),
-        hub_ratios_permille: encode::list(part, Attribute::HubRatios),
-        min_primary_ratio_permille: encode::integer(part, Attribute::MinPrimaryRatio),
-        gear_hub_shifter: encode::key(part, Attribute::GearHubShifter),
-        mount_family: encode::key(part, Attribute::MountFamily),
-        over_locknut_um: encode::integer(part, Attribute::OverLocknut),
-        axle: encode::key(part, Attribute::Axle),
-        rotor_mount: encode::key(part, Attribute::RotorMount),
-        back_pedal_brake: encode::flag(part, Attribute::BackPedalBrake),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
-}
-
 /// Reads the attributes of a gear-hub shifter.
 pub fn read_gear_hub_shifter(message: &pb::GearHubShifter, reader: &mut Reader<'_>) {
     reader.begin(Kind::GearHubShifter);
     reader.integer(Attribute::Positions, "positions", message.positions.as_ref());
     reader.key(Attribute::GearHubShifter, "gear_hub_shifter", message.gear_hub_shifter.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a gear-hub shifter.
-pub fn write_gear_hub_shifter(part: &Part) -> pb::GearHubShifter {
-    pb::GearHubShifter {
-        positions: encode::integer(part, Attribute::Positions),
-        gear_hub_shifter: encode::key(part, Attribute::GearHubShifter),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
 }
 
 /// Reads the attributes of a brake rotor.
@@ -1070,17 +588,6 @@ pub fn read_rotor(message: &pb::Rotor, reader: &mut Reader<'_>) {
     reader.integer(Attribute::RotorThickness, "rotor_thickness_um", message.rotor_thickness_um.as_ref());
     reader.flag(Attribute::ResinOnly, "resin_only", message.resin_only.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a brake rotor.
-pub fn write_rotor(part: &Part) -> pb::Rotor {
-    pb::Rotor {
-        rotor_um: encode::integer(part, Attribute::Rotor),
-        rotor_mount: encode::key(part, Attribute::RotorMount),
-        rotor_thickness_um: encode::integer(part, Attribute::RotorThickness),
-        resin_only: encode::flag(part, Attribute::ResinOnly),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
 }
 
 /// Reads the attributes of a brake.
@@ -1099,23 +606,6 @@ pub fn read_brake_caliper(message: &pb::BrakeCaliper, reader: &mut Reader<'_>) {
     reader.integer(Attribute::MaxReach, "max_reach_um", message.max_reach_um.as_ref());
 }
 
-/// Writes the attributes of a brake.
-pub fn write_brake_caliper(part: &Part) -> pb::BrakeCaliper {
-    pb::BrakeCaliper {
-        brake_mount: encode::key(part, Attribute::BrakeMount),
-        brake_actuation: encode::key(part, Attribute::BrakeActuation),
-        lever_pull: encode::key(part, Attribute::LeverPull),
-        fluid: encode::key(part, Attribute::Fluid),
-        fluid_maker: encode::key(part, Attribute::FluidMaker),
-        rotor_thickness_um: encode::integer(part, Attribute::RotorThickness),
-        pad_shape: encode::key(part, Attribute::PadShape),
-        min_reach_um: encode::integer(part, Attribute::MinReach),
-        rim_brake: encode::flag(part, Attribute::RimBrake),
-        mass_g: encode::integer(part, Attribute::Mass),
-        max_reach_um: encode::integer(part, Attribute::MaxReach),
-    }
-}
-
 /// Reads the attributes of a brake lever.
 pub fn read_brake_lever(message: &pb::BrakeLever, reader: &mut Reader<'_>) {
     reader.begin(Kind::BrakeLever);
@@ -1124,17 +614,6 @@ pub fn read_brake_lever(message: &pb::BrakeLever, reader: &mut Reader<'_>) {
     reader.key(Attribute::Fluid, "fluid", message.fluid.as_ref());
     reader.key(Attribute::FluidMaker, "fluid_maker", message.fluid_maker.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a brake lever.
-pub fn write_brake_lever(part: &Part) -> pb::BrakeLever {
-    pb::BrakeLever {
-        brake_actuation: encode::key(part, Attribute::BrakeActuation),
-        lever_pull: encode::key(part, Attribute::LeverPull),
-        fluid: encode::key(part, Attribute::Fluid),
-        fluid_maker: encode::key(part, Attribute::FluidMaker),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
 }
 
 /// Reads the attributes of a brake adapter.
@@ -1146,31 +625,12 @@ pub fn read_brake_adapter(message: &pb::BrakeAdapter, reader: &mut Reader<'_>) {
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
 }
 
-/// Writes the attributes of a brake adapter.
-pub fn write_brake_adapter(part: &Part) -> pb::BrakeAdapter {
-    pb::BrakeAdapter {
-        brake_mount: encode::key(part, Attribute::BrakeMount),
-        caliper_mount: encode::key(part, Attribute::CaliperMount),
-        rotor_step_um: encode::integer(part, Attribute::RotorStep),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
-}
-
 /// Reads the attributes of a brake pads.
 pub fn read_brake_pads(message: &pb::BrakePads, reader: &mut Reader<'_>) {
     reader.begin(Kind::BrakePads);
     reader.key(Attribute::PadShape, "pad_shape", message.pad_shape.as_ref());
     reader.key(Attribute::PadCompound, "pad_compound", message.pad_compound.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a brake pads.
-pub fn write_brake_pads(part: &Part) -> pb::BrakePads {
-    pb::BrakePads {
-        pad_shape: encode::key(part, Attribute::PadShape),
-        pad_compound: encode::key(part, Attribute::PadCompound),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
 }
 
 /// Reads the attributes of a motor.
@@ -1183,37 +643,16 @@ pub fn read_motor(message: &pb::Motor, reader: &mut Reader<'_>) {
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
 }
 
-/// Writes the attributes of a motor.
-pub fn write_motor(part: &Part) -> pb::Motor {
-    pb::Motor {
-        motor_place: encode::key(part, Attribute::MotorPlace),
-        smallest_ring: encode::integer(part, Attribute::SmallestRing),
-        ring_mount: encode::key(part, Attribute::RingMount),
-        motor_torque_nm: encode::integer(part, Attribute::MotorTorque),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
-}
-
 /// Reads the attributes of a drive belt.
 pub fn read_belt(message: &pb::Belt, reader: &mut Reader<'_>) {
     reader.begin(Kind::Belt);
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
 }
 
-/// Writes the attributes of a drive belt.
-pub fn write_belt(part: &Part) -> pb::Belt {
-    pb::Belt { mass_g: encode::integer(part, Attribute::Mass) }
-}
-
 /// Reads the attributes of a accessory.
 pub fn read_accessory(message: &pb::Accessory, reader: &mut Reader<'_>) {
     reader.begin(Kind::Accessory);
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a accessory.
-pub fn write_accessory(part: &Part) -> pb::Accessory {
-    pb::Accessory { mass_g: encode::integer(part, Attribute::Mass) }
 }
 
 /// Reads the attributes of a wheel.
@@ -1240,19 +679,6 @@ pub fn read_wheel(message: &pb::Wheel, reader: &mut Reader<'_>) {
     }
 }
 
-/// Writes the attributes of a wheel.
-pub fn write_wheel(part: &Part) -> pb::Wheel {
-    pb::Wheel {
-        mass_g: encode::integer(part, Attribute::Mass),
-        hub: part.children_named("hub").next().map(write_hub),
-        gear_hub: part.children_named("gear_hub").next().map(write_gear_hub),
-        rim: part.children_named("rim").next().map(write_rim),
-        tyre: part.children_named("tyre").next().map(write_tyre),
-        cassette: part.children_named("cassette").next().map(write_cassette),
-        freewheel: part.children_named("freewheel").next().map(write_freewheel),
-    }
-}
-
 /// Reads the attributes of a brake-shift lever.
 pub fn read_brake_shift_lever(message: &pb::BrakeShiftLever, reader: &mut Reader<'_>) {
     reader.begin(Kind::BrakeShiftLever);
@@ -1268,31 +694,12 @@ pub fn read_brake_shift_lever(message: &pb::BrakeShiftLever, reader: &mut Reader
     }
 }
 
-/// Writes the attributes of a brake-shift lever.
-pub fn write_brake_shift_lever(part: &Part) -> pb::BrakeShiftLever {
-    pb::BrakeShiftLever {
-        mass_g: encode::integer(part, Attribute::Mass),
-        rear_shifter: part.children_named("rear_shifter").next().map(write_rear_shifter),
-        front_shifter: part.children_named("front_shifter").next().map(write_front_shifter),
-        brake_lever: part.children_named("brake_lever").next().map(write_brake_lever),
-    }
-}
-
 /// Reads the attributes of a fitting.
 pub fn read_fitting(message: &pb::Fitting, reader: &mut Reader<'_>) {
     reader.begin(Kind::Fitting);
     reader.key(Attribute::Fitting, "fitting", message.fitting.as_ref());
     reader.integer(Attribute::Thickness, "thickness_um", message.thickness_um.as_ref());
     reader.integer(Attribute::Mass, "mass_g", message.mass_g.as_ref());
-}
-
-/// Writes the attributes of a fitting.
-pub fn write_fitting(part: &Part) -> pb::Fitting {
-    pb::Fitting {
-        fitting: encode::key(part, Attribute::Fitting),
-        thickness_um: encode::integer(part, Attribute::Thickness),
-        mass_g: encode::integer(part, Attribute::Mass),
-    }
 }
 
 /// Reads the attributes of a use.
@@ -1304,16 +711,4 @@ pub fn read_use(message: &pb::Use, reader: &mut Reader<'_>) {
     reader.flag(Attribute::Tandem, "tandem", message.tandem.as_ref());
     reader.flag(Attribute::RoughGround, "rough_ground", message.rough_ground.as_ref());
     reader.integer(Attribute::SystemMass, "system_mass_kg", message.system_mass_kg.as_ref());
-}
-
-/// Writes the attributes of a use.
-pub fn write_use(part: &Part) -> pb::Use {
-    pb::Use {
-        mid_motor: encode::flag(part, Attribute::MidMotor),
-        hub_motor: encode::flag(part, Attribute::HubMotor),
-        assist_limit_kmh: encode::integer(part, Attribute::AssistLimit),
-        tandem: encode::flag(part, Attribute::Tandem),
-        rough_ground: encode::flag(part, Attribute::RoughGround),
-        system_mass_kg: encode::integer(part, Attribute::SystemMass),
-    }
 }

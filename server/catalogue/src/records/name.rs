@@ -30,6 +30,22 @@ pub fn name_of(record: &pb::Record) -> Option<pb::RecordName> {
     Some(pb::RecordName { r#type: found.into(), id })
 }
 
+/// The stock numbers that a record speaks of, with the paths of the fields.
+pub fn named_skus(record: &pb::Record) -> Vec<(String, String)> {
+    let (name, pair) = match record.record.as_ref() {
+        Some(Which::Statement(found)) => ("statement", [&found.part, &found.other]),
+        Some(Which::Ruling(found)) => ("ruling", [&found.part, &found.other]),
+        _ => return Vec::new(),
+    };
+    let named = ["part", "other"].into_iter().zip(pair).filter_map(|(field, selector)| {
+        match selector.as_ref()?.parts.as_ref()? {
+            pb::part_selector::Parts::Sku(sku) => Some((format!("{name}.{field}.sku"), sku.clone())),
+            _ => None,
+        }
+    });
+    named.collect()
+}
+
 /// The key of a record in a revision: interfaces first, since the others speak of them, each type in order of id.
 pub fn write_key(name: &pb::RecordName) -> String {
     format!("{MARK}{}/{}", name.r#type, name.id)

@@ -88,10 +88,10 @@ fn front(mut offers: Vec<&Offer>) -> Vec<&Offer> {
     offers
 }
 
-/// What rules can see of a part: the values of every attribute that some rule reads, children included, and the
-/// lists that gearing reads.
+/// What findings can rest on of a part: the values of every attribute that some rule reads, the lists that gearing
+/// reads, and the marks of statements and rulings that speak of it; children included.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct ClassKey(Vec<(Attribute, Set)>, Vec<ClassKey>);
+pub struct ClassKey(Vec<(Attribute, Set)>, Vec<u32>, Vec<ClassKey>);
 
 impl ClassKey {
     /// The key of a part.
@@ -101,7 +101,7 @@ impl ClassKey {
             .filter(|(spec, _)| is_read(part.kind, spec.attribute))
             .map(|(spec, value)| (spec.attribute, value.judged().clone()))
             .collect();
-        Self(values, part.children().map(|(_, child)| Self::of(child)).collect())
+        Self(values, part.marks().to_vec(), part.children().map(|(_, child)| Self::of(child)).collect())
     }
 }
 

@@ -17,7 +17,7 @@ mod repair;
 mod substitute;
 
 use crate::build::{Build, Change, Fault, Item, assemble};
-use crate::fit::Practice;
+use crate::fit::{Book, Date, Grounds, Practice};
 use crate::part::interface::Interfaces;
 
 pub use goal::Goal;
@@ -70,6 +70,10 @@ pub struct Ask<'a> {
     pub market: &'a Market,
     /// The interfaces.
     pub interfaces: &'a Interfaces,
+    /// What makers state and the shop has ruled.
+    pub book: &'a Book,
+    /// The day of the answer.
+    pub as_of: Date,
     /// How limits are held.
     pub practice: Practice,
     /// Items or kinds that must stay.
@@ -90,7 +94,12 @@ pub struct Ask<'a> {
     pub cancelled: &'a dyn Fn() -> bool,
 }
 
-impl Ask<'_> {
+impl<'a> Ask<'a> {
+    /// What its bikes are judged on.
+    pub fn grounds(&self) -> Grounds<'a> {
+        Grounds { interfaces: self.interfaces, practice: self.practice, book: self.book, as_of: self.as_of }
+    }
+
     /// The same request, to ask again with another wish.
     fn again(&self) -> Self {
         Self {
@@ -98,6 +107,8 @@ impl Ask<'_> {
             wish: self.wish.clone(),
             market: self.market,
             interfaces: self.interfaces,
+            book: self.book,
+            as_of: self.as_of,
             practice: self.practice,
             keep: self.keep.clone(),
             out_of_stock_allowed: self.out_of_stock_allowed,

@@ -54,7 +54,7 @@ impl Found {
             moves: Vec::new(),
         }));
         let assembly = assemble(ask.build, &changes).ok()?;
-        let answer = check(&assembly, ask.interfaces, ask.practice);
+        let answer = check(&assembly, &ask.grounds());
         let extras = priced(extras(&answer, &assembly, &ask.owned, ask.interfaces), ask.market);
         let price = total(steps, &extras);
         let conditional = answer.touched().any(|finding| finding.outcome == Outcome::NotEnoughData);

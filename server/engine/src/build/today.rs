@@ -115,7 +115,7 @@ mod tests {
     use super::*;
     use crate::build::{Build, Change, Item, assemble};
     use crate::fit::check::check;
-    use crate::fit::{Outcome, Practice};
+    use crate::fit::{Grounds, Outcome, Practice};
     use crate::part::interface::Interfaces;
     use crate::part::{Part, derive};
 
@@ -136,7 +136,7 @@ mod tests {
         let before = assemble(&build, &[]).expect("a bike");
         let mut after = assemble(&build, &[change]).expect("a bike");
         learn(&mut after, &before);
-        let answer = check(&after, Interfaces::standard_ref(), Practice::Workshop);
+        let answer = check(&after, &Grounds::bare(Interfaces::standard_ref(), Practice::Workshop));
         let found = answer.touched().find(|finding| finding.rule.code == "largest-cog");
         found.map(|finding| finding.outcome)
     }

@@ -1,8 +1,10 @@
 //! Facts and conclusions as sentences: the only place in the engine that renders text.
 
 use crate::build::Assembly;
+use crate::fit::book::{Level, Saying};
 use crate::fit::check::{Finding, part_at};
 use crate::fit::extras::ExtraPart;
+use crate::fit::hear::Heard;
 use crate::fit::rule::{Figure, Judgement};
 use crate::fit::{Hazard, Outcome, Slot};
 use crate::part::interface::{Interfaces, Key};
@@ -64,6 +66,9 @@ pub fn fill(text: &str, judgement: &Judgement) -> String {
 
 /// The sentence of a finding.
 pub fn finding(finding: &Finding, assembly: &Assembly) -> String {
+    if let (Some(saying), Some(heard)) = (finding.decided_by(), &finding.heard) {
+        return said(saying, heard, finding.outcome, assembly);
+    }
     match finding.judgements.as_slice() {
         [] => missing(finding, assembly),
         [only] if only.reason.tolerated && finding.outcome == Outcome::DoesNotFit => {
@@ -74,6 +79,28 @@ pub fn finding(finding: &Finding, assembly: &Assembly) -> String {
             let texts: Vec<String> = several.iter().map(|found| fill(found.reason.text, found)).collect();
             format!("depending on what is not known exactly: {}", texts.join("; or: "))
         }
+    }
+}
+
+/// The sentence of a finding that a statement or ruling decides.
+fn said(saying: &Saying, heard: &Heard, outcome: Outcome, assembly: &Assembly) -> String {
+    let own = match saying.level {
+        Level::Ruling => format!("by the shop's own decision: {}", saying.text),
+        Level::Statement => {
+            let says = match outcome {
+                Outcome::DoesNotFit => "do not work together",
+                Outcome::Caveat => "work together with a drawback",
+                Outcome::ExtraPart => "work together with a further part",
+                Outcome::Fits | Outcome::NotEnoughData => "work together",
+            };
+            format!("a maker states that the two {says}: {}", saying.text)
+        }
+    };
+    match &heard.computed {
+        Some(computed) if computed.outcome != outcome => {
+            format!("{own}; without that: {}", finding(computed, assembly))
+        }
+        _ => own,
     }
 }
 
@@ -107,7 +134,10 @@ pub fn words(code: &str) -> String {
 
 /// The usual caution beside a finding.
 pub fn caution(finding: &Finding) -> &'static str {
-    if finding.outcome == Outcome::Fits {
+    // What could hurt by the rule keeps its caution, whatever a maker states or the shop has ruled.
+    let computed = finding.heard.as_ref().and_then(|heard| heard.computed.as_ref());
+    let worst = computed.map_or(finding.outcome, |computed| computed.outcome.max(finding.outcome));
+    if worst == Outcome::Fits {
         return "";
     }
     match finding.hazard() {

@@ -1,13 +1,15 @@
 //! Judges a bike: runs every rule over every meeting of parts, and merges what they say.
 
+use super::book::Saying;
 use super::evaluate::{Ruling, evaluate};
-use super::outcome::{Hazard, Outcome, Practice, Verdict};
+use super::grounds::Grounds;
+use super::hear::{self, Heard, Hearing, Meeting, told_once};
+use super::outcome::{Evidence, Hazard, Outcome, Verdict};
 use super::registry;
 use super::rule::{Judgement, Mating, Rule};
 use super::rules::chain_length;
 use super::slot::Slot;
 use crate::build::{Assembly, Placed};
-use crate::part::interface::Interfaces;
 use crate::part::{Attribute, Kind, Part, Set};
 
 /// A value that a rule would have needed: place of the item in the assembly, and the attribute.
@@ -30,14 +32,41 @@ pub struct Finding {
     pub items: Vec<Option<usize>>,
     /// A change touched it.
     pub touched: bool,
+    /// What makers state and the shop has ruled here.
+    pub heard: Option<Box<Heard>>,
 }
 
 impl Finding {
     /// The hazard of what it says.
     pub fn hazard(&self) -> Hazard {
+        if let Some(heard) = &self.heard {
+            return heard.hazard;
+        }
         let said = self.judgements.iter().map(|judgement| judgement.reason.hazard);
         let open = self.judgements.is_empty().then(|| worst_hazard(self.rule)).into_iter();
         said.chain(open).max().unwrap_or(Hazard::None)
+    }
+}
+
+impl Finding {
+    /// Its reason code within the rule; the same for all findings that wait for a value.
+    pub fn reason(&self) -> &'static str {
+        match (self.decided_by(), self.judgements.first()) {
+            (Some(saying), _) => hear::reason(saying),
+            (None, Some(judgement)) => judgement.reason.code,
+            (None, None) => "missing-values",
+        }
+    }
+
+    /// The statement or ruling that decides, where one does.
+    pub fn decided_by(&self) -> Option<&Saying> {
+        self.heard.as_ref()?.decided_by.as_deref()
+    }
+
+    /// What it rests on; `None` where it waits for a value.
+    pub fn evidence(&self) -> Option<Evidence> {
+        let heard = self.heard.as_ref().and_then(|heard| heard.evidence());
+        heard.or_else(|| self.judgements.first().map(|judgement| judgement.reason.evidence))
     }
 }
 
@@ -80,8 +109,9 @@ impl Answer {
 }
 
 /// Judges a bike.
-pub fn check(assembly: &Assembly, interfaces: &Interfaces, practice: Practice) -> Answer {
+pub fn check(assembly: &Assembly, grounds: &Grounds<'_>) -> Answer {
     let mut answer = Answer::default();
+    let hearing = Hearing::of(assembly, grounds);
     for mating in registry::MATINGS {
         let before = answer.findings.len();
         let mut judged = false;
@@ -91,8 +121,12 @@ pub fn check(assembly: &Assembly, interfaces: &Interfaces, practice: Practice) -
                 if of_one_article(assembly, &items) {
                     continue;
                 }
-                answer.findings.extend(judge(mating, rule, items, assembly, interfaces, practice));
+                answer.findings.extend(judge(mating, rule, items, assembly, grounds, hearing.as_ref()));
             }
+        }
+        if hearing.is_some() {
+            let own = answer.findings.split_off(before);
+            answer.findings.extend(told_once(own));
         }
         if !judged && answer.findings.len() == before {
             answer.not_checked.extend(not_checked(mating, assembly));
@@ -161,6 +195,7 @@ fn longer_chain(assembly: &Assembly, answer: &Answer) -> Option<Finding> {
         missing,
         items,
         touched: true,
+        heard: None,
     })
 }
 
@@ -220,20 +255,26 @@ fn judge(
     rule: &'static Rule,
     items: Vec<Option<usize>>,
     assembly: &Assembly,
-    interfaces: &Interfaces,
-    practice: Practice,
+    grounds: &Grounds<'_>,
+    hearing: Option<&Hearing<'_>>,
 ) -> Option<Finding> {
     let parts: Vec<&Part> = items.iter().map(|place| part_at(assembly, *place)).collect();
-    let ruling = evaluate(rule, &parts, interfaces, practice);
-    let outcome = ruling.outcome(practice)?;
     let touched =
         assembly.unchanged || items.iter().flatten().any(|place| assembly.placed[*place].change.is_some());
-    let (judgements, missing) = match ruling {
-        Ruling::Settled(judgements) => (judgements, Vec::new()),
-        Ruling::Open { missing, vague } => (Vec::new(), named(rule, &items, missing | vague)),
-        Ruling::Silent => return None,
-    };
-    Some(Finding { mating, rule, outcome, judgements, missing, items, touched })
+    let ruling = evaluate(rule, &parts, grounds.interfaces, grounds.practice);
+    let found = ruling.outcome(grounds.practice).map(|outcome| {
+        let (judgements, missing) = match ruling {
+            Ruling::Settled(judgements) => (judgements, Vec::new()),
+            Ruling::Open { missing, vague } => (Vec::new(), named(rule, &items, missing | vague)),
+            // Without an outcome there is no finding.
+            Ruling::Silent => (Vec::new(), Vec::new()),
+        };
+        Finding { mating, rule, outcome, judgements, missing, items: items.clone(), touched, heard: None }
+    });
+    match hearing {
+        Some(hearing) => hearing.hear(Meeting { mating, rule, items: &items, touched }, found),
+        None => found,
+    }
 }
 
 /// The items and attributes behind the bits of a rule's inputs.
@@ -290,7 +331,9 @@ mod tests {
 
     use super::*;
     use crate::build::{Build, Change, Item, assemble};
+    use crate::fit::Practice;
     use crate::part::derive;
+    use crate::part::interface::Interfaces;
 
     fn item(mut part: Part) -> Item {
         derive::derive(&mut part);
@@ -307,7 +350,7 @@ mod tests {
         let items = vec![cassette(&[12, 15, 19, 25]), item(rings), item(Part::new(Kind::Chain))];
         let change = Change { id: "new".into(), fit: Some(cassette(cogs)), ..Change::default() };
         let assembly = assemble(&Build { items, ..Build::default() }, &[change]).expect("a bike");
-        let answer = check(&assembly, Interfaces::standard_ref(), Practice::Workshop);
+        let answer = check(&assembly, &Grounds::bare(Interfaces::standard_ref(), Practice::Workshop));
         let found = answer.touched().find(|finding| finding.rule.code == chain_length::BIG_BIG.code)?;
         assert_eq!(found.outcome, Outcome::NotEnoughData);
         Some(found.missing.iter().map(|(place, attribute)| (*place, *attribute)).collect())

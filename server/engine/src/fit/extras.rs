@@ -1,5 +1,6 @@
 //! Further parts that make a build work: what they must be, and what already serves.
 
+use super::book::Saying;
 use super::check::{Answer, Finding};
 use super::outcome::Outcome;
 use super::reason::{Extra, Source};
@@ -51,6 +52,7 @@ pub fn extras(
 ) -> Vec<ExtraPart> {
     let mut wanted: Vec<ExtraPart> = Vec::new();
     for finding in answer.touched().filter(|finding| finding.outcome < Outcome::NotEnoughData) {
+        wanted.extend(finding.decided_by().and_then(|saying| stated_part(saying, finding)));
         // Where several judgements are possible, what each of them needs is named.
         for judgement in &finding.judgements {
             for extra in judgement.reason.extras {
@@ -92,6 +94,19 @@ fn owned_name(item: &Item) -> &str {
     } else {
         item.part.kind.name()
     }
+}
+
+/// The further part that a statement or ruling asks for.
+fn stated_part(saying: &Saying, finding: &Finding) -> Option<ExtraPart> {
+    let needed = saying.needed.as_ref()?;
+    Some(ExtraPart {
+        kind: needed.kind,
+        traits: needed.traits.clone(),
+        quantity: 1,
+        rule: format!("{}/{}", finding.mating.code, finding.rule.code),
+        optional: false,
+        met_by: None,
+    })
 }
 
 fn wanted_parts(

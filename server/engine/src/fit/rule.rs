@@ -159,7 +159,7 @@ pub struct Given<'a> {
     pub(super) missing: Cell<u32>,
 }
 
-impl Given<'_> {
+impl<'a> Given<'a> {
     fn point(&self, slot: Slot, attribute: Attribute) -> Result<(i64, i64), Stop> {
         match self.state(slot, attribute) {
             Point::Value(low, high) => Ok((low, high)),
@@ -251,7 +251,7 @@ impl Given<'_> {
     }
 
     /// Name of a key.
-    pub fn name(&self, key: Key) -> &'static str {
+    pub fn name(&self, key: Key) -> &'a str {
         self.interfaces.name(key)
     }
 }

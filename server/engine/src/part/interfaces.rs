@@ -1,9 +1,9 @@
 //! The interfaces that sprag knows from the start.
 
-use super::interface::Interface;
+use super::interface::Declared;
 
-const fn one(class: &'static str, key: &'static str, description: &'static str) -> Interface {
-    Interface { class, key, description, accepts: &[], source: "common practice, no source" }
+const fn one(class: &'static str, key: &'static str, description: &'static str) -> Declared {
+    Declared { class, key, description, accepts: &[], source: "common practice, no source" }
 }
 
 const fn takes(
@@ -12,8 +12,8 @@ const fn takes(
     description: &'static str,
     accepts: &'static [&'static str],
     source: &'static str,
-) -> Interface {
-    Interface { class, key, description, accepts, source }
+) -> Declared {
+    Declared { class, key, description, accepts, source }
 }
 
 /// Defines a constant for keys that rules name.
@@ -108,7 +108,7 @@ const PAGES: &str = "workshop pages and forum reports, seen as excerpts";
 const MEMORY: &str = "from memory";
 
 /// Every interface: class by class.
-pub static STANDARD: &[Interface] = &[
+pub static STANDARD: &[Declared] = &[
     // Freehub bodies, and the patterns that cassettes are cut for.
     takes(
         "freehub",

@@ -1,7 +1,6 @@
 //! Imports: the bytes of a file as they arrive, handed to the catalogue's reader off the async threads.
 
 use std::io::{self, Read};
-use std::time::{SystemTime, UNIX_EPOCH};
 
 use sprag_catalogue::{ImportError, ImportOptions};
 use sprag_proto::v1 as pb;
@@ -10,6 +9,7 @@ use tokio::sync::mpsc;
 use tonic::{Status, Streaming};
 
 use super::CatalogueRpc;
+use crate::rpc::now_unix;
 use crate::rpc::status::{Refusal, out_of_order};
 
 /// A stream that sends nothing for this long has broken off; only one import runs at a time.
@@ -61,8 +61,7 @@ pub(super) async fn import_parts(
     let Some(Piece::Header(header)) = first else {
         return Err(out_of_order("the first message of an import must be its header"));
     };
-    let now = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default().as_secs();
-    let options = ImportOptions { header, now_unix: i64::try_from(now).unwrap_or(i64::MAX) };
+    let options = ImportOptions { header, now_unix: now_unix() };
     let (sender, arriving) = mpsc::channel(4);
     let work = service.blocking(move |catalogue| {
         let source = Chunks { arriving, current: Vec::new(), read: 0, ended: false };
@@ -89,7 +88,7 @@ pub(super) async fn import_parts(
     response
 }
 
-fn import_status(error: ImportError) -> Status {
+pub(super) fn import_status(error: ImportError) -> Status {
     match error {
         ImportError::Write(error) => Refusal::Write(error).into(),
         ImportError::Read(error) => Refusal::Read(error).into(),

@@ -4,6 +4,7 @@ mod import;
 mod interfaces;
 mod page;
 mod parts;
+mod records;
 mod shelf;
 
 use sprag_catalogue::{Catalogue, View};
@@ -14,7 +15,7 @@ use tokio_stream::Stream;
 use tonic::{Request, Response, Status, Streaming};
 
 use super::Shared;
-use super::status::{Refusal, broken};
+use super::status::{Refusal, broken, not_loaded};
 
 /// Parts and shelf.
 #[derive(Clone)]
@@ -29,7 +30,7 @@ impl CatalogueRpc {
     }
 
     fn view(&self) -> Result<View, Status> {
-        Ok(self.shared.catalogue()?.view())
+        self.shared.view().ok_or_else(not_loaded)
     }
 
     /// Runs blocking work on the catalogue off the async threads.
@@ -112,7 +113,23 @@ impl CatalogueService for CatalogueRpc {
         &self,
         request: Request<pb::ListInterfacesRequest>,
     ) -> Result<Response<pb::ListInterfacesResponse>, Status> {
-        interfaces::list_interfaces(request.into_inner()).map(Response::new)
+        interfaces::list_interfaces(&self.view()?, request.into_inner()).map(Response::new)
+    }
+
+    async fn list_records(
+        &self,
+        request: Request<pb::ListRecordsRequest>,
+    ) -> Result<Response<pb::ListRecordsResponse>, Status> {
+        records::list_records(&self.view()?, request.get_ref()).map(Response::new)
+    }
+
+    async fn update_records(
+        &self,
+        request: Request<pb::UpdateRecordsRequest>,
+    ) -> Result<Response<pb::UpdateRecordsResponse>, Status> {
+        let request = request.into_inner();
+        let updated = self.blocking(move |catalogue| records::update_records(catalogue, &request));
+        updated.await.map(Response::new)
     }
 
     async fn get_revision(

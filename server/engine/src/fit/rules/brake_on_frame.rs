@@ -199,7 +199,7 @@ const ROTOR_SIZE: Rule = Rule {
 type Length = Num<Micrometres>;
 
 /// Name of the mount and the rotor that it takes without a step.
-fn native(given: &Given<'_>, ends: Slot) -> Result<(&'static str, Length), Stop> {
+fn native<'a>(given: &Given<'a>, ends: Slot) -> Result<(&'a str, Length), Stop> {
     let mount = given.name(given.key(ends, attr::BRAKE_MOUNT)?);
     match mount {
         BRAKE_TABS => Ok((mount, Num::exact(if ends == Fork { 160_000 } else { 140_000 }))),

@@ -105,9 +105,9 @@ const PROFILE: Rule = Rule {
 
 /// What is known of the ring's profile.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum RingProfile {
+enum RingProfile<'a> {
     Ordinary,
-    Stated(crate::part::interface::Key, &'static str),
+    Stated(crate::part::interface::Key, &'a str),
     Contradictory,
 }
 
@@ -149,7 +149,7 @@ fn judge_profile(given: &Given<'_>) -> Judged {
     say(&PROFILE_CLOSED)
 }
 
-fn ring_profile(given: &Given<'_>) -> Result<RingProfile, Stop> {
+fn ring_profile<'a>(given: &Given<'a>) -> Result<RingProfile<'a>, Stop> {
     let low = match given.known(Ring, attr::RING_SPEED_CLASS) {
         Some(class) => class.at_most(NORMAL_UP_TO)?,
         None => false,
@@ -162,7 +162,7 @@ fn ring_profile(given: &Given<'_>) -> Result<RingProfile, Stop> {
     Ok(if low && name != RING_NORMAL { RingProfile::Contradictory } else { RingProfile::Stated(key, name) })
 }
 
-fn taken(given: &Given<'_>, chain: Profile, ring: RingProfile) -> bool {
+fn taken(given: &Given<'_>, chain: Profile<'_>, ring: RingProfile<'_>) -> bool {
     match (ring, chain) {
         (RingProfile::Stated(ring, _), Profile::Stated(chain, _)) => given.accepts(ring, chain),
         (RingProfile::Stated(_, name), _) => {

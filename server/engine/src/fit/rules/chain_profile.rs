@@ -13,18 +13,18 @@ pub const NORMAL_UP_TO: i64 = 11;
 
 /// A profile in one possible state.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Profile {
+pub enum Profile<'a> {
     /// Not stated, and normal by its number of speeds.
     NormalByDefinition,
     /// Stated.
-    Stated(Key, &'static str),
+    Stated(Key, &'a str),
     /// Stated, but no such profile exists at this number of speeds.
     Contradictory,
 }
 
-impl Profile {
+impl<'a> Profile<'a> {
     /// Its key's name.
-    pub const fn name(self) -> &'static str {
+    pub const fn name(self) -> &'a str {
         match self {
             Self::Stated(_, name) => name,
             Self::NormalByDefinition | Self::Contradictory => PROFILE_NORMAL,
@@ -43,7 +43,7 @@ impl Profile {
 }
 
 /// The profile of a chain, a link or cogs; asks for it where the number of speeds does not settle it.
-pub fn profile(given: &Given<'_>, slot: Slot, speeds: Of<Count>) -> Result<Profile, Stop> {
+pub fn profile<'a>(given: &Given<'a>, slot: Slot, speeds: Of<Count>) -> Result<Profile<'a>, Stop> {
     let speeds = given.known(slot, speeds);
     let low = match speeds {
         Some(speeds) => speeds.at_most(NORMAL_UP_TO)?,

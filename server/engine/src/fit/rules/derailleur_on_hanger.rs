@@ -182,7 +182,7 @@ const CLAMPED_PLATE: Rule = Rule {
 };
 
 /// The derailleur end of the frame, where it is known.
-fn eye(given: &Given<'_>) -> Option<&'static str> {
+fn eye<'a>(given: &Given<'a>) -> Option<&'a str> {
     if given.is_missing(Frame, attr::HANGER) || given.known_absent(Frame, attr::HANGER) {
         return None;
     }

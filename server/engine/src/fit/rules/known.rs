@@ -13,7 +13,7 @@ pub(super) fn word<W: Word>(given: &Given<'_>, slot: Slot, of: Of<W>) -> Option<
 }
 
 /// The name of the key, where it is known.
-pub(super) fn name(given: &Given<'_>, slot: Slot, of: Of<InterfaceKey>) -> Option<&'static str> {
+pub(super) fn name<'a>(given: &Given<'a>, slot: Slot, of: Of<InterfaceKey>) -> Option<&'a str> {
     if given.is_missing(slot, of) || given.known_absent(slot, of) {
         return None;
     }

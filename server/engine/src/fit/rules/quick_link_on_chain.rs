@@ -173,7 +173,7 @@ const PROFILE: Rule = Rule {
 };
 
 /// A part labelled for 6, 7 or 8 speeds is normal too, even where its speed is not stated.
-fn link_profile(given: &Given<'_>, slot: Slot) -> Result<Profile, Stop> {
+fn link_profile<'a>(given: &Given<'a>, slot: Slot) -> Result<Profile<'a>, Stop> {
     if !given.is_known(slot, attr::LABELLED_6_7_8) {
         return profile(given, slot, attr::CHAIN_SPEED);
     }
