@@ -46,9 +46,7 @@ impl Finding {
         let open = self.judgements.is_empty().then(|| worst_hazard(self.rule)).into_iter();
         said.chain(open).max().unwrap_or(Hazard::None)
     }
-}
 
-impl Finding {
     /// Its reason code within the rule; the same for all findings that wait for a value.
     pub fn reason(&self) -> &'static str {
         match (self.decided_by(), self.judgements.first()) {
@@ -262,18 +260,20 @@ fn judge(
     let touched =
         assembly.unchanged || items.iter().flatten().any(|place| assembly.placed[*place].change.is_some());
     let ruling = evaluate(rule, &parts, grounds.interfaces, grounds.practice);
-    let found = ruling.outcome(grounds.practice).map(|outcome| {
-        let (judgements, missing) = match ruling {
-            Ruling::Settled(judgements) => (judgements, Vec::new()),
-            Ruling::Open { missing, vague } => (Vec::new(), named(rule, &items, missing | vague)),
-            // Without an outcome there is no finding.
-            Ruling::Silent => (Vec::new(), Vec::new()),
-        };
-        Finding { mating, rule, outcome, judgements, missing, items: items.clone(), touched, heard: None }
-    });
+    let outcome = ruling.outcome(grounds.practice);
+    let (judgements, missing) = match ruling {
+        Ruling::Settled(judgements) => (judgements, Vec::new()),
+        Ruling::Open { missing, vague } => (Vec::new(), named(rule, &items, missing | vague)),
+        Ruling::Silent => (Vec::new(), Vec::new()),
+    };
+    let finding =
+        |items, outcome| Finding { mating, rule, outcome, judgements, missing, items, touched, heard: None };
     match hearing {
-        Some(hearing) => hearing.hear(Meeting { mating, rule, items: &items, touched }, found),
-        None => found,
+        None => Some(finding(items, outcome?)),
+        Some(hearing) => {
+            let found = outcome.map(|outcome| finding(items.clone(), outcome));
+            hearing.hear(Meeting { mating, rule, items: &items, touched }, found)
+        }
     }
 }
 
