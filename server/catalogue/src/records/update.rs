@@ -45,25 +45,30 @@ impl Catalogue {
     ) -> Result<pb::UpdateRecordsResponse, UpdateError> {
         let mut draft = self.store.begin_publish(Mode::Delta)?;
         let snapshot = self.published()?;
-        let warnings = check(request, &snapshot).map_err(UpdateError::Invalid)?;
-        for record in &request.put {
-            draft.put_record(record)?;
+        let id = Some(&request.request_id).filter(|id| !id.is_empty() && !request.validate_only);
+        let content: [u8; 32] = Sha256::digest(request.encode_to_vec()).into();
+        let publication = Publication {
+            author: request.author.clone(),
+            note: request.note.clone(),
+            created_unix: now_unix,
+            request: id.map(|id| RequestId { id: id.clone(), content }),
+        };
+        // What a repeated request removed is gone, which is no fault of its.
+        let mut warnings = Vec::new();
+        if !draft.is_repeated(&publication)? {
+            warnings = check(request, &snapshot).map_err(UpdateError::Invalid)?;
+            for record in &request.put {
+                draft.put_record(record)?;
+            }
+            for name in &request.remove {
+                draft.remove_record(name)?;
+            }
         }
-        for name in &request.remove {
-            draft.remove_record(name)?;
-        }
-        let mut records = draft.preview()?.records;
-        if !request.validate_only {
-            let content: [u8; 32] = Sha256::digest(request.encode_to_vec()).into();
-            let id = Some(&request.request_id).filter(|id| !id.is_empty());
-            let publication = Publication {
-                author: request.author.clone(),
-                note: request.note.clone(),
-                created_unix: now_unix,
-                request: id.map(|id| RequestId { id: id.clone(), content }),
-            };
-            records = self.publish(draft, publication)?.records;
-        }
+        let records = if request.validate_only {
+            draft.preview()?.records
+        } else {
+            self.publish(draft, publication)?.records
+        };
         let count = |count: u64| i64::try_from(count).unwrap_or(i64::MAX);
         Ok(pb::UpdateRecordsResponse {
             published: !request.validate_only,

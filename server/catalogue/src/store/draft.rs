@@ -154,6 +154,17 @@ impl<'a> Draft<'a> {
         self.store.watch(changes::between(self.engine(), self.parent.revision, self.revision, self.mode))
     }
 
+    /// A request with the same id has published the same content before.
+    ///
+    /// # Errors
+    /// A request id that came with another content; damage; the engine.
+    pub fn is_repeated(&self, publication: &Publication) -> Result<bool, WriteError> {
+        match &publication.request {
+            Some(request) => Ok(requests::earlier(self.engine(), request)?.is_some()),
+            None => Ok(false),
+        }
+    }
+
     /// Publishes. With a request id that has published the same content before, publishes nothing and answers as then.
     ///
     /// # Errors
