@@ -1,8 +1,8 @@
 //! Every request, observed: its id, its time and its outcome, in metrics, logs and traces; never what it says.
 
 use std::pin::Pin;
+use std::sync::LazyLock;
 use std::sync::atomic::{AtomicU64, Ordering};
-use std::sync::{Arc, LazyLock};
 use std::task::{Context, Poll};
 use std::time::{Duration, Instant};
 
@@ -14,7 +14,7 @@ use tonic_types::StatusExt;
 use tower_layer::Layer;
 use tracing::Span;
 
-use super::metrics::{Metrics, Outcome, Rpc};
+use super::metrics::{Outcome, Rpc};
 use crate::rpc::Shared;
 
 /// Metadata that carries the id of a request, in both directions.
@@ -106,7 +106,6 @@ impl Running {
             request_id = id.to_str().unwrap_or_default(),
             code = tracing::field::Empty
         );
-        super::telemetry::follow(&span, request.headers());
         metrics.began(rpc);
         let (shared, slow) = (observe.shared.clone(), observe.slow);
         Self { shared, slow, rpc, id, began: Instant::now(), span, ended: false }
@@ -249,11 +248,6 @@ fn make_id() -> HeaderValue {
         *digit = DIGITS[(mixed >> (60 - 4 * place) & 15) as usize];
     }
     HeaderValue::from_bytes(&digits).unwrap_or_else(|_| HeaderValue::from_static("unknown"))
-}
-
-/// Shared metrics of requests, for whoever turns one away.
-pub fn metrics(shared: &Shared) -> Arc<Metrics> {
-    shared.metrics.clone()
 }
 
 #[cfg(test)]

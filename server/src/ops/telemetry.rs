@@ -1,7 +1,5 @@
 //! Logs: text or JSON lines on standard error, so that standard output stays free.
 
-use tonic::codegen::http::HeaderMap;
-use tracing::Span;
 use tracing_subscriber::EnvFilter;
 
 use super::config::Config;
@@ -14,6 +12,3 @@ pub fn start(config: &Config) {
         tracing_subscriber::fmt().with_env_filter(filter).with_writer(std::io::stderr).with_target(false);
     let _ = if config.log_json { logs.json().try_init() } else { logs.with_ansi(false).try_init() };
 }
-
-/// Makes a request's span part of the trace that its caller began.
-pub fn follow(_span: &Span, _headers: &HeaderMap) {}
