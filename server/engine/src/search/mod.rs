@@ -10,7 +10,7 @@
 //! The method is non-serial dynamic programming (bucket elimination): positions are eliminated one after the other along
 //! an order of least fill, each leaving a message over the axes of its neighbours. The best row of each position is read
 //! back in the opposite order. Work grows with the rows and with the product of the axes that meet in one bucket.
-//! Where that product passes a limit, the bucket is split and its messages become lower bounds; [`walk`] then searches
+//! Where that product passes a limit, the bucket is split and its messages become lower bounds; [`Walk`] then searches
 //! best first with them, and gives the ways in order of cost. Bounds never lose a way: a row that is split pays its cost in
 //! one part of the bucket and nothing in the others.
 //!
