@@ -67,9 +67,6 @@ pub const IN_FLIGHT: Definition = gauge("sprag_requests_in_flight", &["rpc"], "R
 /// Slow.
 pub const SLOW: Definition =
     counter("sprag_slow_requests_total", &["rpc"], "Requests over the threshold of the slow-request log.");
-/// Shed.
-pub const SHED: Definition =
-    counter("sprag_shed_total", &["limit"], "Requests turned away at once, by the limit that was reached.");
 /// Refusals.
 pub const REFUSALS: Definition = counter(
     "sprag_refusals_total",
@@ -131,14 +128,13 @@ pub const PROCESSOR: Definition =
 pub const FILES: Definition = gauge("process_open_fds", &[], "Open files and connections.");
 
 /// All of them, in the order in which they are written.
-pub const ALL: [&Definition; 21] = [
+pub const ALL: [&Definition; 20] = [
     &BUILD,
     &READY,
     &REQUESTS,
     &SECONDS,
     &IN_FLIGHT,
     &SLOW,
-    &SHED,
     &REFUSALS,
     &VERDICTS,
     &PARTS,

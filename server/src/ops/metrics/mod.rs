@@ -60,35 +60,6 @@ impl Outcome {
     }
 }
 
-/// A limit at which requests are turned away.
-#[derive(Clone, Copy, Debug)]
-pub enum Limit {
-    /// Requests at a time in all.
-    Requests,
-    /// Requests at a time on one connection.
-    Connection,
-    /// Requests of one token in a time.
-    Rate,
-    /// Searches waiting.
-    Searches,
-    /// Imports waiting.
-    Imports,
-}
-
-impl Limit {
-    const ALL: [Self; 5] = [Self::Requests, Self::Connection, Self::Rate, Self::Searches, Self::Imports];
-
-    fn name(self) -> &'static str {
-        match self {
-            Self::Requests => "requests",
-            Self::Connection => "connection",
-            Self::Rate => "rate",
-            Self::Searches => "searches",
-            Self::Imports => "imports",
-        }
-    }
-}
-
 /// Trouble with the store.
 #[derive(Clone, Copy, Debug)]
 pub enum Trouble {
@@ -158,7 +129,6 @@ pub struct Metrics {
     rpcs: Vec<Counts>,
     by_path: HashMap<String, Rpc>,
     verdicts: [AtomicU64; 6],
-    shed: [AtomicU64; Limit::ALL.len()],
     reasons: Mutex<BTreeMap<String, u64>>,
     store_failed: AtomicBool,
     revision: Mutex<Seen>,
@@ -182,7 +152,6 @@ impl Default for Metrics {
             by_path: names.iter().enumerate().map(|(place, name)| (format!("/{name}"), Rpc(place))).collect(),
             rpcs: names.into_iter().map(|name| Counts { name, ..Counts::default() }).collect(),
             verdicts: Default::default(),
-            shed: Default::default(),
             reasons: Mutex::default(),
             store_failed: AtomicBool::new(false),
             revision: Mutex::default(),
@@ -229,11 +198,6 @@ impl Metrics {
         }
     }
 
-    /// A request was turned away at once.
-    pub fn shed(&self, limit: Limit) {
-        self.shed[limit as usize].fetch_add(1, Ordering::Relaxed);
-    }
-
     /// A request ended in an error with this reason.
     pub fn refused(&self, reason: &str, code: Code) {
         let mut reasons = self.reasons.lock().unwrap_or_else(PoisonError::into_inner);
@@ -266,10 +230,6 @@ impl Metrics {
         page.value(&[("version", env!("CARGO_PKG_VERSION")), ("ruleset", RULESET_VERSION)], 1);
         page.single(&defined::READY, u8::from(ready));
         self.write_requests(&mut page);
-        page.metric(&defined::SHED);
-        for limit in Limit::ALL {
-            page.value(&[("limit", limit.name())], read(&self.shed[limit as usize]));
-        }
         page.metric(&defined::REFUSALS);
         for (reason, count) in self.reasons.lock().unwrap_or_else(PoisonError::into_inner).iter() {
             page.value(&[("reason", reason)], count);
