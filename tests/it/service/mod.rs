@@ -13,3 +13,4 @@ mod lookup;
 mod operate;
 mod random;
 mod recommend;
+mod records;
