@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use clap::Subcommand;
+use clap::{Args, Subcommand};
 
 /// Parts, prices and stock.
 #[derive(Debug, Subcommand)]
@@ -21,21 +21,12 @@ pub enum Catalogue {
         /// Whose words the file uses: this supplier's aliases apply before the others.
         #[arg(long, value_name = "NAME", default_value = "")]
         supplier: String,
-        /// Check everything, publish nothing.
-        #[arg(long)]
-        validate_only: bool,
         /// Publish the good rows and report the bad ones.
         #[arg(long)]
         skip_bad_rows: bool,
-        /// The same id with the same file publishes once.
-        #[arg(long, value_name = "ID", default_value = "")]
-        request_id: String,
-        /// Who imports, for the revision history.
-        #[arg(long, default_value = "")]
-        author: String,
-        /// Why, for the revision history.
-        #[arg(long, default_value = "")]
-        note: String,
+        /// How it is published.
+        #[command(flatten)]
+        publish: Publish,
     },
     /// Show one part: SKU, gtin:NUMBER or maker:BRAND/NUMBER.
     #[command(after_help = "Example: sprag catalogue show CS09-1146")]
@@ -56,7 +47,7 @@ pub enum Catalogue {
         #[arg(long, default_value_t = 100)]
         limit: usize,
     },
-    /// Write every part as NDJSON that imports to an identical catalogue.
+    /// Write parts, statements, rulings, interfaces and aliases as NDJSON that imports to an identical catalogue.
     #[command(after_help = "Example: sprag catalogue export parts.ndjson")]
     Export {
         /// The file; none = standard output.
@@ -100,6 +91,23 @@ pub enum Catalogue {
     Aliases(Records),
 }
 
+/// How a change of the catalogue is published.
+#[derive(Debug, Args)]
+pub struct Publish {
+    /// Check everything, publish nothing.
+    #[arg(long)]
+    pub validate_only: bool,
+    /// The same id with the same content publishes once.
+    #[arg(long, value_name = "ID", default_value = "")]
+    pub request_id: String,
+    /// Whose change it is, for the revision history.
+    #[arg(long, default_value = "")]
+    pub author: String,
+    /// Why, for the revision history.
+    #[arg(long, default_value = "")]
+    pub note: String,
+}
+
 /// What to do with statements, rulings, interfaces or aliases.
 #[derive(Debug, Subcommand)]
 pub enum Records {
@@ -112,18 +120,9 @@ pub enum Records {
     Import {
         /// The file: NDJSON, each line as the API names the fields.
         file: PathBuf,
-        /// Check everything, publish nothing.
-        #[arg(long)]
-        validate_only: bool,
-        /// The same id with the same file publishes once.
-        #[arg(long, value_name = "ID", default_value = "")]
-        request_id: String,
-        /// Who imports, for the revision history.
-        #[arg(long, default_value = "")]
-        author: String,
-        /// Why, for the revision history.
-        #[arg(long, default_value = "")]
-        note: String,
+        /// How it is published.
+        #[command(flatten)]
+        publish: Publish,
     },
     /// Remove some by their ids.
     #[command(after_help = "Example: sprag catalogue rulings remove winter-cassettes")]
@@ -131,14 +130,8 @@ pub enum Records {
         /// The ids; of an interface CLASS/KEY.
         #[arg(required = true)]
         ids: Vec<String>,
-        /// Check everything, publish nothing.
-        #[arg(long)]
-        validate_only: bool,
-        /// Who removes, for the revision history.
-        #[arg(long, default_value = "")]
-        author: String,
-        /// Why, for the revision history.
-        #[arg(long, default_value = "")]
-        note: String,
+        /// How it is published.
+        #[command(flatten)]
+        publish: Publish,
     },
 }

@@ -8,7 +8,7 @@ mod rules;
 use clap::{Parser, Subcommand, ValueEnum};
 
 pub use bike::{Bike, Check, Practice, Range};
-pub use catalogue::{Catalogue, Records};
+pub use catalogue::{Catalogue, Publish, Records};
 pub use recommend::{Objective, Recommend, Wishes};
 pub use rules::Rules;
 

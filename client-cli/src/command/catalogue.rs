@@ -9,7 +9,7 @@ use sprag_proto::v1 as pb;
 use sprag_proto::v1::import_parts_request::Piece;
 use tokio_stream::StreamExt;
 
-use crate::args::{Catalogue, Format};
+use crate::args::{Catalogue, Format, Publish};
 use crate::connect::Service;
 use crate::output::table::{price, table, words};
 use crate::{files, output};
@@ -27,11 +27,8 @@ pub async fn catalogue(given: Catalogue, service: &Service, format: Format) -> a
             full,
             everything,
             supplier,
-            validate_only,
             skip_bad_rows,
-            request_id,
-            author,
-            note,
+            publish: Publish { validate_only, request_id, author, note },
         } => {
             let mode = match (full, everything) {
                 (_, true) => pb::ImportMode::Everything,

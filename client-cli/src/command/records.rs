@@ -8,7 +8,7 @@ use sprag_proto::v1 as pb;
 use sprag_proto::v1::import_parts_request::Piece;
 
 use super::catalogue::report;
-use crate::args::{Format, Records};
+use crate::args::{Format, Publish, Records};
 use crate::connect::Service;
 use crate::output;
 
@@ -26,7 +26,7 @@ pub async fn records(
 ) -> anyhow::Result<u8> {
     match asked {
         Records::List => list(found, service, format).await,
-        Records::Import { file, validate_only, request_id, author, note } => {
+        Records::Import { file, publish: Publish { validate_only, request_id, author, note } } => {
             let name = file.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
             let header = pb::ImportHeader {
                 format: pb::FileFormat::Ndjson.into(),
@@ -40,10 +40,10 @@ pub async fn records(
             };
             import(&file, header, found, service, format).await
         }
-        Records::Remove { ids, validate_only, author, note } => {
+        Records::Remove { ids, publish: Publish { validate_only, request_id, author, note } } => {
             let remove = ids.into_iter().map(|id| pb::RecordName { r#type: found.into(), id }).collect();
             let request =
-                pb::UpdateRecordsRequest { remove, validate_only, author, note, ..Default::default() };
+                pb::UpdateRecordsRequest { put: Vec::new(), remove, validate_only, request_id, author, note };
             let answer = service.catalogue(false).await?.update_records(request).await?.into_inner();
             output::print(&answer, format, output::records::updated)?;
             Ok(0)

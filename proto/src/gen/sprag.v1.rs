@@ -5374,7 +5374,7 @@ pub mod catalogue_service_client {
                 .insert(GrpcMethod::new("sprag.v1.CatalogueService", "ListParts"));
             self.inner.unary(req, path, codec).await
         }
-        /// Every part as NDJSON that imports to an identical catalogue.
+        /// Parts and records as NDJSON that imports to an identical catalogue.
         pub async fn export_parts(
             &mut self,
             request: impl tonic::IntoRequest<super::ExportPartsRequest>,
@@ -5567,7 +5567,7 @@ pub mod catalogue_service_server {
             >
             + std::marker::Send
             + 'static;
-        /// Every part as NDJSON that imports to an identical catalogue.
+        /// Parts and records as NDJSON that imports to an identical catalogue.
         async fn export_parts(
             &self,
             request: tonic::Request<super::ExportPartsRequest>,

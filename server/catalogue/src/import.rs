@@ -12,11 +12,10 @@ use crate::convert;
 use crate::error::{ReadError, WriteError};
 use crate::live::Catalogue;
 use crate::records::{BadRows, Others, RecordRows, unknown_sku};
+use crate::report::{FaultList, count, count_records};
 use crate::snapshot::write_revision;
-use crate::store::{Draft, Mode, Money, Publication, RecordChanges, RequestId, ShelfEntry};
+use crate::store::{Draft, Mode, Money, Publication, RequestId, ShelfEntry};
 
-/// Faults told in a report; further ones are counted.
-const FAULTS_SHOWN: usize = 200;
 /// Longest line of NDJSON and largest row of CSV, bytes.
 const LINE_MAX: usize = 1 << 20;
 /// Revisions kept for looking back.
@@ -180,22 +179,6 @@ impl Catalogue {
     }
 }
 
-fn count(report: &mut pb::ImportReport, added: u64, changed: u64, removed: u64) {
-    report.parts_added = signed(added);
-    report.parts_changed = signed(changed);
-    report.parts_removed = signed(removed);
-}
-
-fn count_records(report: &mut pb::ImportReport, records: RecordChanges) {
-    report.records_added = signed(records.added);
-    report.records_changed = signed(records.changed);
-    report.records_removed = signed(records.removed);
-}
-
-fn signed(count: u64) -> i64 {
-    i64::try_from(count).unwrap_or(i64::MAX)
-}
-
 fn fault(path: &str, found: &str, wanted: &str) -> Fault {
     Fault { path: path.into(), found: found.into(), wanted: wanted.into(), nearest: None }
 }
@@ -211,38 +194,6 @@ impl<R: Read> Read for Hashing<R> {
         let read = self.source.read(buffer)?;
         self.hasher.update(&buffer[..read]);
         Ok(read)
-    }
-}
-
-/// Faults in order of rows, the first ones whole.
-#[derive(Default)]
-struct FaultList {
-    shown: Vec<pb::ImportFault>,
-    left_off: i64,
-}
-
-impl FaultList {
-    fn push(&mut self, row: i64, sku: &str, found: Fault, error: bool) {
-        // Warnings leave room for errors.
-        if self.shown.len() >= if error { FAULTS_SHOWN } else { FAULTS_SHOWN / 2 } {
-            self.left_off += 1;
-            return;
-        }
-        let severity = if error { pb::Severity::Error } else { pb::Severity::Warning };
-        self.shown.push(pb::ImportFault {
-            row,
-            column: found.path,
-            value: found.found,
-            text: found.wanted,
-            nearest: found.nearest.unwrap_or_default(),
-            severity: severity.into(),
-            sku: sku.to_owned(),
-        });
-    }
-
-    fn report(self, report: &mut pb::ImportReport) {
-        report.faults = self.shown;
-        report.faults_left_off = self.left_off;
     }
 }
 

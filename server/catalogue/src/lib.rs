@@ -10,6 +10,7 @@ mod export;
 mod import;
 mod live;
 pub mod records;
+mod report;
 mod shelf;
 mod snapshot;
 pub mod store;

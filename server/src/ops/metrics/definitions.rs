@@ -1,4 +1,4 @@
-//! Every metric, defined once: exposition, the table of the runbook, alerts and dashboard are held against this list.
+//! Every metric, defined once: what is exposed is held against this list.
 
 /// What a metric is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
