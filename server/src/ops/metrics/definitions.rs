@@ -150,20 +150,3 @@ pub const ALL: [&Definition; 20] = [
     &PROCESSOR,
     &FILES,
 ];
-
-/// The table of the runbook, in Markdown.
-pub fn table() -> String {
-    let mut table = String::from("| metric | kind | labels | what it tells |\n| --- | --- | --- | --- |\n");
-    for found in ALL {
-        let labels: Vec<String> = found.labels.iter().map(|label| format!("`{label}`")).collect();
-        let row = format!(
-            "| `{}` | {} | {} | {} |\n",
-            found.name,
-            found.kind.name(),
-            labels.join(", "),
-            found.help
-        );
-        table.push_str(&row);
-    }
-    table
-}
